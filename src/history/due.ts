@@ -23,7 +23,7 @@ export interface DueItem {
 }
 
 /** Days. */
-export const SOON = 30;
+const SOON = 30;
 /** Hours of work a day where the log does not show how many: one shift, so that it is reported rather too early. */
 const SHIFT = 8;
 

@@ -37,7 +37,7 @@ export { nestedOutline, type OutlineNode } from './symbols/nested-outline.ts';
 export { refiling, refusal, renaming, usesOf } from './symbols/rename.ts';
 export { foldsOf, linksOf, selectionAt, type Extent, type Link } from './symbols/structure.ts';
 export { formatting, touchedSince } from './edits/formatting.ts';
-export { isDescription, machineSummary } from './machines/machine-summary.ts';
+export { isDescription, machineSummary, summaryInParts } from './machines/machine-summary.ts';
 export { machineAt } from './book/machine-at.ts';
 export { beamInWords, eyewearInWords, focusInWords, lossesInWords, widthsInWords } from './words/light-words.ts';
 export * from './figures/index.ts';

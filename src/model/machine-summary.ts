@@ -1,12 +1,13 @@
 /** One workbook among others: how its machine stands, what is due and when, and who has to do something. */
+import type { ShownState } from './evaluation.ts';
 import type { TextPlace } from './figures.ts';
 
 /** By what somebody must do. `practice`: a simulated machine. `unreadable`: nothing can be stated about it. */
 export const MACHINE_GROUPS = ['needs', 'due', 'service', 'practice', 'unreadable'] as const;
 export type MachineGroup = (typeof MACHINE_GROUPS)[number];
 
-/** What is shown of a machine as a whole: the state of its stations that matters most, or what stops the work. */
-export const VERDICT_SIGNS = [
+/** What may be shown of a machine as a whole, what matters most first. */
+export const SHOWN_STATES = [
   'blocked',
   'unexplained',
   'outside',
@@ -16,8 +17,7 @@ export const VERDICT_SIGNS = [
   'unread',
   'within',
   'unlimited',
-] as const;
-export type VerdictSign = (typeof VERDICT_SIGNS)[number];
+] as const satisfies readonly ShownState[];
 
 export type MachineSummary = ReadableMachine | UnreadableWorkbook;
 
@@ -25,12 +25,12 @@ export interface ReadableMachine {
   readonly group: Exclude<MachineGroup, 'unreadable'>;
   readonly name: string;
   readonly title?: string;
-  readonly sign: VerdictSign;
-  /** The one thing that matters, the sign's word first: `within · lens in 4 h`. */
+  readonly state: ShownState;
+  /** The one thing that matters, the word of the state first: `within · lens in 4 h`. */
   readonly says: string;
-  /** What to do now: in a line, and in full (Markdown). */
-  readonly brief: string;
-  readonly full: string;
+  /** What to do now, and what belongs to it, in sentences. */
+  readonly sentence: string;
+  readonly then: readonly string[];
   /** The day that it is sorted by within its group; what has none comes first. */
   readonly on?: string;
   readonly items: readonly MachineItem[];

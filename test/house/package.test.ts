@@ -7,7 +7,7 @@ import { dirname, join, parse, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { connected } from '../server/client.ts';
-import { VERDICT_SIGNS } from '../../src/model/index.ts';
+import { SHOWN_STATES } from '../../src/model/index.ts';
 import { ROOT } from './layers.ts';
 
 beforeAll(
@@ -53,7 +53,7 @@ test('the packed extension is below 1.1 MB and holds what the editor loads, its 
       ...['alignbook.png', 'alignbook.svg', 'file-dark.svg', 'file-light.svg', 'machines.svg'].map(
         (icon) => `shared/icons/${icon}`,
       ),
-      ...VERDICT_SIGNS.toSorted().flatMap((sign) =>
+      ...SHOWN_STATES.toSorted().flatMap((sign) =>
         ['dark', 'light'].map((theme) => `shared/icons/verdict-${sign}-${theme}.svg`),
       ),
       'shared/l10n/bundle.l10n.json',

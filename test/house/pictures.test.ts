@@ -3,7 +3,8 @@ import { readFileSync, readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { chromium, type Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { VERDICT_SIGNS } from '../../src/model/index.ts';
+import { VERDICT_SIGNS } from '../../src/drawing/index.ts';
+import { SHOWN_STATES, type ShownState } from '../../src/model/index.ts';
 import { installBrowser } from '../workbench/editor/install.ts';
 import { ROOT } from './layers.ts';
 
@@ -37,22 +38,39 @@ test('the two icons of the file differ in their ink alone', () => {
   expect(light!.replaceAll('#3B3B3B', '#CCCCCC')).toBe(dark);
 });
 
-describe('the signs of the verdict', () => {
-  const inks = (svg: string) => [...new Set(svg.match(/#[0-9A-F]{6}/g))];
-  const shapeOf = (svg: string) => svg.replace(/#[0-9A-F]{6}/g, '#');
-  const read = (sign: string, theme: string) => readFileSync(join(ICONS, `verdict-${sign}-${theme}.svg`), 'utf8');
+/** Of trees, which take no colours from the theme: the default light and dark ones, each 65 % with its text. */
+const INKS = {
+  dark: { within: '#A0CF9E', border: '#CCB447', outside: '#E47979', stop: '#E97C77', pale: '#A1A1A1' },
+  light: { within: '#396E36', border: '#916D17', outside: '#AA2215', stop: '#B64944', pale: '#6C6C6C' },
+} as const;
+/** The ground of the side bar. */
+const GROUND = { dark: '#181818', light: '#F8F8F8' } as const;
 
-  test.each(VERDICT_SIGNS)('%s is one shape in two inks, each seen on its side bar', (sign) => {
-    const [light, dark] = [read(sign, 'light'), read(sign, 'dark')];
-    expect(shapeOf(light)).toBe(shapeOf(dark));
-    expect([inks(light).length, inks(dark).length]).toEqual([1, 1]);
-    expect(contrast(inks(light)[0]!, '#F8F8F8')).toBeGreaterThan(3.9);
-    expect(contrast(inks(dark)[0]!, '#181818')).toBeGreaterThan(3.9);
+/** The panel's sign as a file. */
+function signFile(state: ShownState, theme: keyof typeof INKS): string {
+  const { ring, dot, dashes, colour } = VERDICT_SIGNS[state];
+  const ink = INKS[theme][colour];
+  const line = `  <path d="${ring}" fill="none" stroke="${ink}" stroke-width="1.5"${dashes === undefined ? '' : ` stroke-dasharray="${dashes}"`}/>\n`;
+  const area = `  <path d="${dot}" fill="${ink}"/>\n`;
+  return `<svg xmlns="http://www.w3.org/2000/svg" width="16" height="16" viewBox="0 0 16 16">\n${ring ? line : ''}${dot ? area : ''}</svg>\n`;
+}
+
+describe.each(['dark', 'light'] as const)('the signs of the verdict on a %s ground', (theme) => {
+  test.each(SHOWN_STATES)('%s is that of the panel (`UPDATE=1` writes it)', (state) => {
+    const path = join(ICONS, `verdict-${state}-${theme}.svg`);
+    const svg = signFile(state, theme);
+    if (process.env['UPDATE'] !== undefined) writeFileSync(path, svg);
+    else expect(readFileSync(path, 'utf8')).toBe(svg);
   });
 
-  test('no two have the same shape: none is told by colour alone', () => {
-    expect(new Set(VERDICT_SIGNS.map((sign) => shapeOf(read(sign, 'dark')))).size).toBe(VERDICT_SIGNS.length);
+  test('all are seen on the side bar', () => {
+    for (const ink of Object.values(INKS[theme])) expect(contrast(ink, GROUND[theme])).toBeGreaterThan(3.9);
   });
+});
+
+test('no two signs have the same shape: none is told by colour alone', () => {
+  const shapes = SHOWN_STATES.map((state) => signFile(state, 'dark').replace(/#[0-9A-F]{6}/g, ''));
+  expect(new Set(shapes).size).toBe(SHOWN_STATES.length);
 });
 
 /** WCAG 2.2. */

@@ -82,7 +82,7 @@ test('facts below the machine, each with its cell', () => {
     ...ALL,
     RELEASE,
   );
-  expect(summary).toMatchObject({ group: 'due', name: 'wren', sign: 'within', says: 'within · lens in 40 h' });
+  expect(summary).toMatchObject({ group: 'due', name: 'wren', state: 'within', says: 'within · lens in 40 h' });
   expect('items' in summary && summary.items.map(({ name, says, place }) => [name, says, place!.cell])).toEqual([
     ['Last visit', '2026-03-07, spring service, jv', 2],
     ['lens care', 'in 40 h, at 1244 h', 3],

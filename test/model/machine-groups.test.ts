@@ -2,7 +2,7 @@
 import { expect, test } from 'vitest';
 import { inGroups, namesOf, type ListedMachine, type ReadableMachine } from '../../src/model/index.ts';
 
-const FACTS = { sign: 'within', says: '', brief: '', full: '', items: [] } as const;
+const FACTS = { state: 'within', says: '', sentence: '', then: [], items: [] } as const;
 const machine = (name: string, group: ReadableMachine['group'], on?: string, uri = `file:///${name}.alignbook.yaml`) =>
   ({ ...FACTS, name, group, uri, ...(on !== undefined && { on }) }) satisfies ListedMachine;
 const unreadable: ListedMachine = { group: 'unreadable', says: '', uri: 'file:///old%20one.alignbook.yaml' };

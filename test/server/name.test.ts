@@ -6,6 +6,7 @@ import {
   type InsertReplaceEdit,
   type TextEdit,
 } from 'vscode-languageserver-protocol';
+import type { VersionedEdits } from '../../src/model/index.ts';
 import { LIMITS, MACHINE } from '../support/log.ts';
 import { connected, PULLING, started, type Client } from './client.ts';
 
@@ -37,3 +38,22 @@ test.each([
   ['release', {}, /\nby: \$0\n$/],
   ['release', { by: 7 }, /\nby: \$0\n$/],
 ])('%s with %j', async (label, settings, expected) => expect(await completed(label, settings)).toMatch(expected));
+
+test('a mark that begins a new visit begins it with the name', async () => {
+  client = await connected(started());
+  await client.connection.sendNotification('workspace/didChangeConfiguration', {
+    settings: { alignbook: { by: 'Jo Vance' } },
+  });
+  const text = [MACHINE, LIMITS, 'session: spring\n', 'marks: M1\nshots: centre\n', 'release: in service\nby: kt\n'];
+  await client.open(URI, text.join('---\n'));
+  const answer = await client.connection.sendRequest<VersionedEdits>('alignbook/placeMark', {
+    uri: URI,
+    cell: 3,
+    path: 'shots',
+    right: 1,
+    up: 0,
+    anew: true,
+  });
+  const [edit] = answer.documentChanges[0]!.edits;
+  expect(edit!.newText).toBe('---\nsession: another look\nby: Jo Vance\n---\nmarks: M1\nshots: 1 right 0 up\n');
+});

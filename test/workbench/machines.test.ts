@@ -149,7 +149,7 @@ test('an empty folder offers ways to begin', async () => {
     .line(/machine:\sskiff/)
     .waitFor();
   await workbench()
-    .statusItem(/Within/)
+    .statusItem(/within/i)
     .waitFor();
   await button('Create a Workbook').click();
   await page().locator('.quick-input-widget').filter({ hasText: 'What is the name of the machine' }).waitFor();

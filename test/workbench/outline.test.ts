@@ -12,7 +12,7 @@ const texts = async () => (await lines().allTextContents()).map((text) => text.r
 test('visits come first, in them as found and each move with the marks that followed', async () => {
   await workbench().show(BOOK);
   await workbench()
-    .statusItem(/within/)
+    .statusItem(/within/i)
     .waitFor();
   await page().locator('.pane-header').filter({ hasText: 'Outline' }).click();
   // The files make room for it.

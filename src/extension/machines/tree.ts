@@ -79,7 +79,7 @@ export class MachineTree implements TreeDataProvider<Node>, Disposable {
     item.id = machine.uri;
     item.description = machine.says;
     item.iconPath = isReadable
-      ? this.#sign(machine.sign)
+      ? this.#sign(machine.state)
       : new ThemeIcon('warning', new ThemeColor('problemsErrorIcon.foreground'));
     item.tooltip = tooltip(machine);
     item.contextValue = isReadable ? 'machine' : 'unreadable';
@@ -89,8 +89,8 @@ export class MachineTree implements TreeDataProvider<Node>, Disposable {
     return item;
   }
 
-  #sign(sign: string): { readonly light: Uri; readonly dark: Uri } {
-    const file = (theme: string) => Uri.joinPath(this.#extension, 'shared', 'icons', `verdict-${sign}-${theme}.svg`);
+  #sign(state: string): { readonly light: Uri; readonly dark: Uri } {
+    const file = (theme: string) => Uri.joinPath(this.#extension, 'shared', 'icons', `verdict-${state}-${theme}.svg`);
     return { light: file('light'), dark: file('dark') };
   }
 }
@@ -143,9 +143,9 @@ function openCommand(place: MachinePlace): NonNullable<TreeItem['command']> {
 function tooltip(machine: ListedMachine): MarkdownString {
   const text = new MarkdownString();
   if ('name' in machine) {
-    const { name, title, says, brief, full } = machine;
+    const { name, title, says, sentence, then } = machine;
     text.appendMarkdown('**').appendText([name, title].filter(Boolean).join(', ')).appendMarkdown('**\n\n');
-    text.appendText(says).appendMarkdown('\n\n').appendText(brief).appendMarkdown(`\n\n${full}\n\n`);
+    for (const paragraph of [says, sentence, then.join(' ')]) text.appendText(paragraph).appendMarkdown('\n\n');
   } else text.appendText(machine.says).appendMarkdown('\n\n');
   return text.appendText(workspace.asRelativePath(Uri.parse(machine.uri)));
 }

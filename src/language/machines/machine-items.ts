@@ -15,11 +15,16 @@ import {
 } from '../../model/index.ts';
 import type { Book } from '../book/book-type.ts';
 
-/** The care of every part that has an interval, and the drift of every station that has a forecast. */
-export function dueIn({ log, workbook: { entries } }: Book, today: string): DueItem[] {
+/** The care of every part that has an interval, and the drift of every station that has a forecast, one by one. */
+export function* dueIn({ log, workbook: { entries } }: Book, today: string): Generator<undefined, DueItem[]> {
+  const due = careDue(careHistory(entries), today);
   // Drift needs two visits.
-  const forecasts = visitsIn(entries).length > 1 ? recentHistory(entries, log).forecasts : [];
-  return [...careDue(careHistory(entries), today), ...driftDue(forecasts, today)];
+  if (visitsIn(entries).length < 2) return due;
+  for (const { name } of log.evaluation().stations) {
+    yield;
+    due.push(...driftDue(recentHistory(entries, log, [name]).forecasts, today));
+  }
+  return due;
 }
 
 /** The errors that matter now: those that the list of findings shows for the present state of the log. */

@@ -15,42 +15,45 @@ import {
 } from '../../model/index.ts';
 import type { Book } from '../book/book-type.ts';
 import { machineAt } from '../book/machine-at.ts';
-import { adviceNow, type AdviceNow } from '../hints/advice-now.ts';
+import { adviceNow } from '../hints/advice-now.ts';
 import { dueIn, errorsIn, itemsOf, placeOf } from './machine-items.ts';
-import { signInWords, signOf } from './verdict-sign.ts';
+import { shownInWords, shownState } from './shown-state.ts';
 
 /** The book must be up to date. @param today `2026-03-14` */
 export function machineSummary(book: Book, today: string): MachineSummary {
+  const parts = summaryInParts(book, today);
+  for (;;) {
+    const { done, value } = parts.next();
+    if (done) return value;
+  }
+}
+
+/** The same, with pauses between what takes a while; the book must be up to date after each. */
+export function* summaryInParts(book: Book, today: string): Generator<undefined, MachineSummary> {
   const machine = machineAt(book, Infinity);
   const unreadable = whyUnreadable(book);
   if (unreadable || !machine) return { group: 'unreadable', ...(unreadable ?? { says: 'no machine in it' }) };
-  const evaluation = book.evaluation();
+  const { sentence, then } = adviceNow(book);
+  yield;
   const errors = errorsIn(book);
-  const due = byUrgency(dueIn(book, today));
+  const due = byUrgency(yield* dueIn(book, today));
+  const evaluation = book.evaluation();
   const service = serviceOf(book);
   const urgent = due.filter(({ urgency }) => urgency === 'overdue' || urgency === 'soon');
   const group = machine.practice ? 'practice' : groupOf(evaluation, errors, service, urgent);
   const on = group === 'needs' ? service.since : group === 'due' ? urgent[0]?.on : dayNext(due);
-  const now = adviceNow(book);
-  const sign = signOf(evaluation);
+  const state = shownState(evaluation);
   return {
     group,
     name: machine.name,
     ...(machine.title !== undefined && { title: machine.title }),
-    sign,
-    says: [signInWords(sign, book), ...besides(group, service, due, errors, today)].join(' · '),
-    brief: now.sentence,
-    full: inFull(now),
+    state,
+    says: [shownInWords(state, book), ...besides(group, service, due, errors, today)].join(' · '),
+    sentence,
+    then,
     ...(on !== undefined && { on }),
     items: itemsOf(book, due, errors, today),
   };
-}
-
-/** Why, and each step: the cautions belong to where the work is done. */
-function inFull({ steps, ways, full }: AdviceNow): string {
-  if (ways) return ways.map(({ say }) => say).join('\n\n');
-  if (steps.length === 0) return full;
-  return [steps.find(({ why }) => why !== undefined)?.why, ...steps.map(({ say }) => say)].filter(Boolean).join('\n\n');
 }
 
 /** Whether the workbook only describes a machine, for others to take over, and logs nothing. */

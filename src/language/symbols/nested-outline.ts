@@ -7,7 +7,7 @@ import {
   dateAt,
   isWork,
   turnInCell,
-  VERDICT_SIGNS,
+  SHOWN_STATES,
   visitsIn,
   type AdjustEntry,
   type Entry,
@@ -168,6 +168,6 @@ function ended(entries: readonly LogEntry[], { from, to }: Visit): string {
 /** The state that matters most among the stations at the end of the visit. */
 function verdict({ log }: Book, to: number): string {
   const { stations } = log.evaluation(to);
-  const worst = VERDICT_SIGNS.find((sign) => stations.some(({ state }) => state === sign));
+  const worst = SHOWN_STATES.find((shown) => stations.some(({ state }) => state === shown));
   return worst === undefined || worst === 'blocked' || worst === 'unexplained' ? '' : shortState(worst);
 }

@@ -4,8 +4,14 @@
  * is kept until its file changes.
  */
 import type { CancellationToken } from 'vscode-languageserver';
-import { isDescription, machineSummary } from '../../language/index.ts';
-import { MACHINES_CHANGED, type ListedMachine, type MachineList, type MachinesParams } from '../../model/index.ts';
+import { isDescription, summaryInParts } from '../../language/index.ts';
+import {
+  MACHINES_CHANGED,
+  type ListedMachine,
+  type MachineList,
+  type MachinesParams,
+  type MachineSummary,
+} from '../../model/index.ts';
 import type { Place } from '../hosts/host.ts';
 import { guarded, type Session } from '../documents/session.ts';
 import { isSamePlace, type Opened } from '../documents/workspace.ts';
@@ -143,16 +149,23 @@ export class Machines {
     const { book, place } = opened;
     if (!workspace.all().includes(opened) && isTooLong(book)) return this.unreadable(file, today, TOO_LONG);
     await workspace.ready(opened);
-    await host.turn();
     const borrows = book.workbook.borrows.map((path) => ({ root: place.root, file: path }));
-    return {
-      place: file.place,
-      today,
-      machine: { uri: file.uri, ...machineSummary(book, today) },
-      borrows,
-      isDescription: isDescription(book),
-      from: this.sources(file.place, borrows),
-    };
+    // Before it is computed: what changes meanwhile makes the result outdated.
+    const from = this.sources(file.place, borrows);
+    const machine = { uri: file.uri, ...(await this.inParts(opened, today)) };
+    return { place: file.place, today, machine, borrows, isDescription: isDescription(book), from };
+  }
+
+  /** Requests are answered between the parts. */
+  private async inParts(opened: Opened, today: string): Promise<MachineSummary> {
+    const { host, workspace } = this.session;
+    const parts = summaryInParts(opened.book, today);
+    for (;;) {
+      const { done, value } = parts.next();
+      if (done) return value;
+      await host.turn();
+      await workspace.ready(opened);
+    }
   }
 
   private unreadable({ uri, place }: File, today: string, says: string): Read {

@@ -2,6 +2,7 @@
  * Requests of the panel and of the notebook: a station's view model, the mark at the cursor, the location of a mark,
  * the edits that place one, and the output below a cell.
  */
+import { withName } from '../../cells/index.ts';
 import {
   amendMark,
   cellAt,
@@ -52,7 +53,9 @@ export function offerPanel(session: Session): void {
     const { book } = opened;
     const mark = none ? 'none' : { right, up, fine };
     const place = anew === true ? placeInNewVisit : cell === MARK_IN_STEP ? placeInStep : placeMark;
-    const changes = amend ? amendMark(book, { cell, path }, mark, amend) : place(book, { cell, path }, mark);
+    const written = amend ? amendMark(book, { cell, path }, mark, amend) : place(book, { cell, path }, mark);
+    // A new visit has the name of whoever opens it.
+    const changes = written?.map((change) => ({ ...change, text: withName(change.text, session.settings.by) }));
     const signed = amend || anew === true ? undefined : signatureBelow(book, cell);
     return changes ? { ...workspaceEdit([[opened, changes]]), ...(signed && { signed }) } : null;
   });
