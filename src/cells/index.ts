@@ -10,6 +10,7 @@ export { resplit, type Edit } from './resplit.ts';
 export { noteCell, noteIn } from './note.ts';
 export {
   fromNotebook,
+  joinNotebook,
   toNotebook,
   type CellOrigin,
   type FileOrigin,

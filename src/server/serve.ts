@@ -15,7 +15,7 @@ import { offerFindings } from './findings/findings.ts';
 import type { Findings } from './findings/findings-type.ts';
 import type { Host, Start } from './hosts/host.ts';
 import { offerNames, TOKEN_TYPES } from './features/names.ts';
-import { followNotebooks, NOTEBOOK_TYPE } from './features/notebooks.ts';
+import { followNotebooks, NOTEBOOK_CELLS, NOTEBOOK_TYPE } from './features/notebooks.ts';
 import { SingleDocument } from './documents/single-document.ts';
 import { createSession, guarded, type Options, type Session } from './documents/session.ts';
 import { settingsFrom } from './documents/settings.ts';
@@ -115,7 +115,7 @@ function capabilitiesFor(params: InitializeParams): ServerCapabilities {
     },
     completionProvider: { triggerCharacters: [' ', '{', ',', '-', '['], resolveProvider: false },
     inlayHintProvider: true,
-    notebookDocumentSync: { notebookSelector: [{ notebook: NOTEBOOK_TYPE, cells: [{ language: 'alignbook' }] }] },
+    notebookDocumentSync: { notebookSelector: [{ notebook: NOTEBOOK_TYPE, cells: NOTEBOOK_CELLS }] },
     workspace: {
       workspaceFolders: { supported: true, changeNotifications: true },
       fileOperations: {
