@@ -1,9 +1,11 @@
 /** Starts the parts that the desktop and the browser have in common: log, server, status bar and commands. */
-import { window, workspace, type ExtensionContext } from 'vscode';
+import { notebooks, window, workspace, type ExtensionContext } from 'vscode';
 import { registerCommands } from './commands.ts';
+import { followBlanks } from './notebook/blanks.ts';
 import { oneAtATime } from './notebook/one-at-a-time.ts';
 import { Outputs } from './notebook/outputs.ts';
 import { serializer } from './notebook/serializer.ts';
+import { signed } from './notebook/signed.ts';
 import { NOTEBOOK } from './notebook/type.ts';
 import { Panel } from './panel/panel.ts';
 import { RecordView } from './record/record.ts';
@@ -24,6 +26,8 @@ export function begin(context: ExtensionContext, connect: Connect): void {
     notebook,
     oneAtATime(),
     new Outputs(server, context.extension.id),
+    followBlanks(),
+    notebooks.registerNotebookCellStatusBarItemProvider(NOTEBOOK, signed),
     new VerdictItem(server),
     ...registerCommands(server, panel, record, log),
   );

@@ -2,6 +2,8 @@
 export const Command = {
   create: 'alignbook.create',
   addStep: 'alignbook.addStep',
+  insertCell: 'alignbook.insertCell',
+  nextBlank: 'alignbook.nextBlank',
   showTargets: 'alignbook.showTargets',
   showRecord: 'alignbook.showRecord',
   saveRecord: 'alignbook.saveRecord',

@@ -3,6 +3,8 @@ import { commands, type Disposable, type LogOutputChannel } from 'vscode';
 import { addStep } from './add-step.ts';
 import { Command } from './command.ts';
 import { createWorkbook } from './create/create.ts';
+import { insertCell } from './notebook/append.ts';
+import { nextBlank } from './notebook/blanks.ts';
 import { showAsNotebook, showAsText } from './notebook/views.ts';
 import type { Panel } from './panel/panel.ts';
 import type { RecordView } from './record/record.ts';
@@ -18,6 +20,8 @@ export function registerCommands(
   return [
     commands.registerCommand(Command.create, createWorkbook),
     commands.registerCommand(Command.addStep, () => addStep(server, activeWorkbook())),
+    commands.registerCommand(Command.insertCell, insertCell),
+    commands.registerCommand(Command.nextBlank, nextBlank),
     commands.registerCommand(Command.showTargets, () => panel.show()),
     commands.registerCommand(Command.showRecord, () => record.show()),
     commands.registerCommand(Command.saveRecord, () => record.save()),

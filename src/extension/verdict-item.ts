@@ -15,6 +15,7 @@ import { Command } from './command.ts';
 import { LANGUAGE } from './language.ts';
 import { latest } from './latest.ts';
 import type { Server } from './server.ts';
+import { activeWorkbook } from './shown.ts';
 
 export class VerdictItem implements Disposable {
   readonly #item: StatusBarItem = window.createStatusBarItem('verdict', StatusBarAlignment.Left);
@@ -28,6 +29,7 @@ export class VerdictItem implements Disposable {
     this.#subscriptions = Disposable.from(
       this.#item,
       window.onDidChangeActiveTextEditor(refresh),
+      window.onDidChangeActiveNotebookEditor(refresh),
       // A document may become a workbook while it is active; the server is notified of it first.
       workspace.onDidOpenTextDocument(() => setTimeout(refresh)),
       workspace.onDidChangeTextDocument(({ document }) => document.languageId === LANGUAGE && refresh()),
@@ -42,10 +44,11 @@ export class VerdictItem implements Disposable {
 
   /** @param again updates once more, for an answer about an earlier text: a request may overtake what was typed */
   async #update(again: () => void): Promise<void> {
+    const workbook = activeWorkbook();
+    if (!workbook) return this.#item.hide();
     const document = window.activeTextEditor?.document;
-    if (document?.languageId !== LANGUAGE) return this.#item.hide();
-    const status = await this.#server.status(document.uri.toString()).catch(() => undefined);
-    if (status && isEarlier(status, document)) setTimeout(again, PAUSE);
+    const status = await this.#server.status(workbook.toString()).catch(() => undefined);
+    if (status && document && isEarlier(status, document)) setTimeout(again, PAUSE);
     if (status) this.#show(status);
     else if (this.#server.running) this.#item.hide();
     else this.#showWithoutServer();

@@ -37,6 +37,7 @@ export { formatting, touchedSince } from './edits/formatting.ts';
 export { machineAt } from './book/machine-at.ts';
 export { beamInWords, eyewearInWords, focusInWords, lossesInWords, widthsInWords } from './words/light-words.ts';
 export * from './figures/index.ts';
+export { cellView } from './cell-views/cell-view.ts';
 export { slotsOf } from './book/mark-slots.ts';
 export { MARK_IN_STEP, placeInStep } from './edits/place-in-step.ts';
 export { placeInNewVisit, placeMark, signatureBelow } from './edits/place-mark.ts';

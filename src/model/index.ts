@@ -13,6 +13,8 @@ export * from './learnt.ts';
 export * from './care-history.ts';
 export * from './session-history.ts';
 export * from './figures.ts';
+export * from './cell-view.ts';
+export * from './sheet.ts';
 export * from './panel-view.ts';
 export * from './panel.ts';
 export * from './requests.ts';

@@ -2,7 +2,17 @@
  * One file, two views. Only one of them may have unsaved changes, else one would overwrite the other: switching saves
  * first, and is cancelled if saving fails.
  */
-import { commands, l10n, TabInputNotebook, TabInputText, window, type Uri } from 'vscode';
+import {
+  commands,
+  l10n,
+  TabInputNotebook,
+  TabInputText,
+  window,
+  workspace,
+  type NotebookDocument,
+  type TextDocument,
+  type Uri,
+} from 'vscode';
 import { splitCells } from '../../cells/index.ts';
 import { LANGUAGE } from '../language.ts';
 import { MOST_CELLS, NOTEBOOK } from './type.ts';
@@ -20,23 +30,29 @@ export async function showAsNotebook(): Promise<void> {
     );
     return;
   }
-  if (document.isUntitled || (document.isDirty && !(await document.save()))) return refuse();
-  await switchTo(document.uri, NOTEBOOK, (input) => input instanceof TabInputText);
+  const saved = await savedAs(document);
+  if (saved) await switchTo(saved, NOTEBOOK, (input) => input instanceof TabInputText);
 }
 
 export async function showAsText(): Promise<void> {
   const notebook = window.activeNotebookEditor?.notebook;
   if (notebook?.notebookType !== NOTEBOOK) return;
-  if (notebook.isUntitled || (notebook.isDirty && !(await notebook.save()))) return refuse();
-  await switchTo(notebook.uri, 'default', (input) => input instanceof TabInputNotebook);
+  const saved = await savedAs(notebook);
+  if (saved) await switchTo(saved, 'default', (input) => input instanceof TabInputNotebook);
 }
 
-function refuse(): void {
-  void window.showWarningMessage(
-    l10n.t(
-      'The workbook could not be saved, so this view stays open. Two views with different changes cannot both be kept.',
-    ),
-  );
+/** The file in which the workbook is now saved: a new one is asked for its name. Undefined if it was not saved. */
+async function savedAs({ uri, isDirty, isUntitled }: TextDocument | NotebookDocument): Promise<Uri | undefined> {
+  if (!isDirty && !isUntitled) return uri;
+  const saved = await workspace.save(uri);
+  // Who closes the dialog has changed their mind: nothing failed.
+  if (!saved && !isUntitled)
+    void window.showWarningMessage(
+      l10n.t(
+        'The workbook could not be saved, so this view stays open. Two views with different changes cannot both be kept.',
+      ),
+    );
+  return saved;
 }
 
 /** The new view replaces the old one. */

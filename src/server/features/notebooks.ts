@@ -11,7 +11,6 @@ export const NOTEBOOK_TYPE = 'alignbook';
 /** Languages of the cells that the client sends: notes, too, so that nothing of the file is missing. */
 export const NOTEBOOK_CELLS = [{ language: 'alignbook' }, { language: 'markdown' }];
 
-// biome-ignore lint/complexity/noExcessiveLinesPerFunction: one handler for each notification
 export function followNotebooks(session: Session, findings: Findings, documents: Documents): void {
   const { connection, workspace } = session;
   const notebooks = connection.notebooks.synchronization;
