@@ -71,13 +71,26 @@ async function showCell(
   shown.revealRange(selections[0]!, NotebookEditorRevealType.InCenterIfOutsideViewport);
   await commands.executeCommand('notebook.cell.edit');
   const editor = await editorOf(document);
-  if (editor && selection) editor.selection = new Selection(selection.start, selection.end);
+  if (editor && selection) await select(editor, new Selection(selection.start, selection.end));
   return editor;
 }
 
 /** Milliseconds between two looks, and how often: the editor of a cell is made when the cell comes into view. */
 const LOOK = 25;
 const LOOKS = 60;
+
+/** How long a selection must last: an editor that was just made puts its cursor at the beginning when it is focused. */
+const STEADY = 4;
+
+async function select(editor: TextEditor, selection: Selection): Promise<void> {
+  const { version } = editor.document;
+  for (let look = 0, steady = 0; look < LOOKS && steady < STEADY; look++) {
+    if (editor.document.version !== version) return;
+    if (editor.selection.isEqual(selection)) steady++;
+    else [editor.selection, steady] = [selection, 0];
+    await new Promise((resolve) => setTimeout(resolve, LOOK));
+  }
+}
 
 async function editorOf(document: TextDocument): Promise<TextEditor | undefined> {
   for (let look = 0; look < LOOKS; look++) {

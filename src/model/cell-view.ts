@@ -2,17 +2,17 @@
  * What is shown below a cell of a notebook: what it led to, without a sentence of the cell itself. Texts are plain, with
  * their units.
  */
-import type { StationState } from './evaluation.ts';
+import type { ShownState } from './evaluation.ts';
 import type { PathFigure, ScrewsFigure, TargetFigure } from './figures.ts';
 
 /** The view below a cell, by the kind of the cell. */
-export type CellView = MarksView | AdjustView | CareView | MachineView;
+export type CellView = MarksView | AdjustView | CareView | MachineView | UnreadView;
 
 /** Below marks: their tape as it was then, the verdict on them, and the requirements. */
 export interface MarksView {
   readonly kind: 'marks';
   readonly figure: TargetFigure;
-  readonly state: StationState | 'unexplained';
+  readonly state: ShownState;
   /** The state in a word or two, and what belongs to it: the probability, or the distance from the prediction. */
   readonly word: string;
   readonly detail?: string;
@@ -67,4 +67,9 @@ export interface CareView {
 export interface MachineView {
   readonly kind: 'machine';
   readonly figure: PathFigure;
+}
+
+/** Below a cell with errors, of a kind that has a view: its height is kept, so that nothing moves while it is typed. */
+export interface UnreadView {
+  readonly kind: 'unread';
 }

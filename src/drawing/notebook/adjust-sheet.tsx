@@ -1,12 +1,15 @@
 /** Below an adjustment: the plate with what was turned, and beside it the marks predicted and shot after it. */
 import type { AdjustView } from '../../model/index.ts';
-import { PicturedPlate } from './pictures.tsx';
+import { Plate } from '../screws/plate.tsx';
+
+/** Pixels. */
+const PLATE = 150;
 
 export function AdjustSheet({ view }: { readonly view: AdjustView }) {
   const { mount, marks, net, remark } = view;
   return (
-    <div class="sheet row">
-      {mount && <PicturedPlate figure={mount} />}
+    <div class="sheet figure row">
+      {mount && <Plate figure={mount} width={PLATE} />}
       <div class="facts">
         {marks.some(({ predicted, came }) => predicted ?? came) && <Outcome view={view} />}
         {remark !== undefined && <p>{remark}</p>}

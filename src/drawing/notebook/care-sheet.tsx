@@ -8,7 +8,7 @@ const DOT = 4;
 
 export function CareSheet({ view: { effect, visits, due } }: { readonly view: CareView }) {
   return (
-    <p class="sheet care">
+    <p class="sheet figure care">
       <span>{effect}</span>
       <Visits visits={visits} isDue={due !== undefined} />
       <span class="muted">

@@ -15,5 +15,7 @@ export function CellSheet({ view }: { readonly view: CellView }) {
       return <CareSheet view={view} />;
     case 'machine':
       return <MachineSheet view={view} />;
+    case 'unread':
+      return <p class="sheet figure muted">Nothing is computed until the errors in this cell are fixed.</p>;
   }
 }

@@ -11,7 +11,7 @@ const WIDTH = 360;
 export function MachineSheet({ view: { figure } }: { readonly view: MachineView }) {
   const { factor } = pathScale(figure, WIDTH);
   return (
-    <div class="sheet row">
+    <div class="sheet figure row">
       <Plan figure={figure} />
       <div class="facts">
         <Clearances figure={figure} />

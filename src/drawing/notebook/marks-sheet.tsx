@@ -1,18 +1,22 @@
 /** Below marks: the tape, and beside it the verdict, each limit, and the shots in both names of their sides. */
 import type { MarksView, RequirementRow } from '../../model/index.ts';
-import { Sign, lettersOf } from '../sign.tsx';
-import { PicturedTape, StateSign } from './pictures.tsx';
+import { lettersOf, Sign } from '../sign.tsx';
+import { Tape } from '../target/tape.tsx';
+import { VerdictSign } from '../verdict.tsx';
 import { shotsIn, type Shot } from './shots.ts';
+
+/** Pixels. */
+const TAPE = 190;
 
 export function MarksSheet({ view }: { readonly view: MarksView }) {
   const { figure, state, word, detail, requirements, slope } = view;
   const letters = lettersOf(figure.places);
   return (
-    <div class="sheet row">
-      <PicturedTape figure={figure} />
+    <div class="sheet figure row">
+      <Tape figure={figure} size={TAPE} />
       <div class="facts">
         <p class="verdict">
-          <StateSign state={state} />
+          <VerdictSign state={state} size={18} />
           <b class={`state ${state}`}>{word}</b>
           {detail !== undefined && <span>{detail}</span>}
         </p>

@@ -1,5 +1,5 @@
 /** Values to fill in, as the cells of a step have them; Tab goes from one to the next. */
-import { commands, Disposable, Range, window, workspace, type NotebookDocument, type TextDocument } from 'vscode';
+import { commands, Disposable, Range, Selection, window, workspace, type NotebookDocument, type TextDocument } from 'vscode';
 import { blanksIn } from '../blanks.ts';
 import { showText } from '../shown.ts';
 import { NOTEBOOK } from './type.ts';
@@ -24,7 +24,12 @@ export function followBlanks(): Disposable {
 
 export async function nextBlank(): Promise<void> {
   const blank = blankAhead();
-  if (blank) await showBlank(blank.document, blank.offset);
+  const editor = window.activeTextEditor;
+  if (!blank || !editor) return;
+  if (blank.document !== editor.document) return showBlank(blank.document, blank.offset);
+  const at = blank.document.positionAt(blank.offset);
+  editor.selection = new Selection(at, at);
+  editor.revealRange(editor.selection);
 }
 
 /** The first of these cells with a blank, and its first blank; else the first cell, at its end. */

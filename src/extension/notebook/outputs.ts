@@ -10,7 +10,7 @@ import {
   type NotebookEditor,
   type NotebookRendererMessaging,
 } from 'vscode';
-import type { CellView, FromSheets, ToSheets } from '../../model/index.ts';
+import { sheetHeight, type CellView, type FromSheets, type ToSheets } from '../../model/index.ts';
 import { latest } from '../latest.ts';
 import type { Server } from '../server.ts';
 import { Controller } from './controller.ts';
@@ -65,13 +65,24 @@ export class Outputs implements Disposable {
     const params = { uri: notebook.uri.toString(), cells: cells.map(({ document }) => document.uri.toString()) };
     const views = await this.#server.request('alignbook/cells', params);
     if (!views || notebook.isClosed) return;
-    const taken = keysAbove(notebook);
+    const taken = await this.#placesIn(notebook);
     for (const [k, cell] of cells.entries()) {
       const [key, view] = [keyOf(cell), views[k] ?? null];
-      const isOwn = key !== undefined && taken.get(key) === cell;
-      if (isOwn) this.#send(key, view);
+      if (key !== undefined && taken.get(key) === cell) this.#send(key, view);
       else if (view) await this.#controller.makePlace(cell);
     }
+  }
+
+  /** Makes the places that are missing. @returns the first cell with each key: a copied cell has that of its original */
+  async #placesIn(notebook: NotebookDocument): Promise<ReadonlyMap<string, NotebookCell>> {
+    const cells = new Map<string, NotebookCell>();
+    for (const cell of notebook.getCells()) {
+      const key = keyOf(cell);
+      if (key !== undefined && !cells.has(key)) cells.set(key, cell);
+      else if (cell.kind === NotebookCellKind.Code && sheetHeight(cell.document.getText()) !== undefined)
+        await this.#controller.makePlace(cell);
+    }
+    return cells;
   }
 
   #cellsIn({ notebook, visibleRanges }: NotebookEditor): NotebookCell[] {
@@ -94,14 +105,4 @@ export class Outputs implements Disposable {
   #post(views: ToSheets): void {
     void this.#messaging.postMessage(views);
   }
-}
-
-/** The first cell with each key: one that was copied has the key of its original. */
-function keysAbove(notebook: NotebookDocument): ReadonlyMap<string, NotebookCell> {
-  const cells = new Map<string, NotebookCell>();
-  for (const cell of notebook.getCells()) {
-    const key = keyOf(cell);
-    if (key !== undefined && !cells.has(key)) cells.set(key, cell);
-  }
-  return cells;
 }

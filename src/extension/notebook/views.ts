@@ -55,12 +55,42 @@ async function savedAs({ uri, isDirty, isUntitled }: TextDocument | NotebookDocu
   return saved;
 }
 
-/** The new view replaces the old one. */
+/** Milliseconds: the editor opens a view in a tenth of it. */
+const PATIENCE = 5000;
+
+/**
+ * The new view replaces the old one. Now and then the editor never draws a notebook that follows one which was closed
+ * while it was being drawn, and waits for it: it is opened once more then.
+ */
 async function switchTo(uri: Uri, view: string, isOld: (input: unknown) => boolean): Promise<void> {
-  await commands.executeCommand('vscode.openWith', uri, view, window.tabGroups.activeTabGroup.viewColumn);
+  const column = window.tabGroups.activeTabGroup.viewColumn;
+  const open = () => commands.executeCommand('vscode.openWith', uri, view, column);
+  if (!(await within(PATIENCE, open()))) {
+    await window.tabGroups.close(
+      window.tabGroups.all
+        .flatMap(({ tabs }) => tabs)
+        .filter(({ input }) => !isOld(input) && isOf(uri, input)),
+    );
+    await open();
+  }
   const tabs = window.tabGroups.all.flatMap((group) => group.tabs);
   const old = tabs.filter(
-    ({ input }) => isOld(input) && (input as TabInputText | TabInputNotebook).uri.toString() === uri.toString(),
+    ({ input }) => isOld(input) && isOf(uri, input),
   );
   await window.tabGroups.close(old, true);
+}
+
+function isOf(uri: Uri, input: unknown): boolean {
+  return (
+    (input instanceof TabInputText || input instanceof TabInputNotebook) && input.uri.toString() === uri.toString()
+  );
+}
+
+/** Whether the work is done before that time is over. */
+async function within(milliseconds: number, work: Thenable<unknown>): Promise<boolean> {
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  const late = new Promise<boolean>((resolve) => (timer = setTimeout(() => resolve(false), milliseconds)));
+  const done = await Promise.race([work.then(() => true), late]);
+  clearTimeout(timer);
+  return done;
 }

@@ -1,33 +1,30 @@
 /** Below an adjustment: the plate of the mount with its turns, and the marks predicted and shot after it. */
-import type { OutcomeMark, TurnOutcome } from '../../evaluation/index.ts';
+import type { OutcomeMark, TurnEffect, TurnOutcome } from '../../evaluation/index.ts';
 import { listed, markInWords, shortPlace } from '../../words/index.ts';
 import {
   lengthsIn,
+  lookup,
   turnInCell,
   visitsIn,
   type AdjustEntry,
   type AdjustView,
   type OutcomeRow,
-  type TriedTurn,
+  type ScrewsFigure,
 } from '../../model/index.ts';
 import type { Book } from '../book/book-type.ts';
 import type { IndexedEntry } from '../book/entries-of.ts';
-import { screwsFigure } from '../figures/screws.ts';
+import { machineAt } from '../book/machine-at.ts';
+import { placeOf } from '../figures/screws.ts';
 
 type Logged = IndexedEntry & { readonly entry: AdjustEntry };
 
 /** Undefined if nothing was moved, such as by a lock nut alone. */
 export function adjustView(book: Book, logged: Logged): AdjustView | undefined {
-  const { entry, index } = logged;
+  const { index } = logged;
   const effect = book.log.turnEffect(index);
   if (!effect) return undefined;
   const outcome = book.log.turnOutcome(index);
-  const turns: TriedTurn[] = Object.entries(entry.turns).map(([screw, amount]) => ({
-    part: entry.part,
-    screw,
-    turns: amount,
-  }));
-  const mount = screwsFigure(book, entry.part, effect.station, turns);
+  const mount = turnedMount(book, logged, effect);
   const net = netTurns(book, logged);
   const isContradicted = outcome?.cell !== undefined && isUnexpected(book, outcome.cell);
   const remark = outcome && remarkOn(outcome, isContradicted);
@@ -38,6 +35,30 @@ export function adjustView(book: Book, logged: Logged): AdjustView | undefined {
     marks: outcome?.marks.map((mark) => rowOf(mark, outcome, isContradicted)) ?? [],
     ...(net !== '' && { net }),
     ...(remark !== undefined && { remark }),
+  };
+}
+
+/** The mount as it was turned by this cell; what a turn does to a mark is not drawn here, and takes time to compute. */
+function turnedMount(
+  book: Book,
+  { cell, entry: { part, turns } }: Logged,
+  { station, frame }: TurnEffect,
+): ScrewsFigure | undefined {
+  const machine = machineAt(book, cell);
+  const element = machine?.path.find(({ name }) => name === part);
+  const mount = element?.mount === undefined ? undefined : lookup(machine!.mounts, element.mount);
+  if (!mount || Object.keys(turns).length === 0) return undefined;
+  return {
+    kind: 'screws',
+    part,
+    heads: mount.heads,
+    hand: mount.hand,
+    ...(mount.pivot && { pivot: { right: mount.pivot.right.value, up: mount.pivot.up.value } }),
+    mark: { station, place: '', frame },
+    screws: [...new Set([...Object.keys(mount.screws), ...Object.keys(turns)])].map((name) => {
+      const place = placeOf(mount, name);
+      return { name, turns: lookup(turns, name) ?? 0, ...(place && { place }) };
+    }),
   };
 }
 

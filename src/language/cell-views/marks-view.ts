@@ -34,12 +34,12 @@ function verdictOf(
   return { state, word, ...(detail !== undefined && { detail }) };
 }
 
-/** `far lies 8.7 mm from the prediction`: a mark of this cell that the log does not explain yet. */
+/** `predicted 0.2 left 0.9 up ± 3.2 mm`: where a mark should be that the log does not explain yet. */
 function deviationIn(book: Book, cell: number): string | undefined {
   const finding = book.findings().find((one) => one.cell === cell && one.code === 'log.unexpected');
   if (!finding) return undefined;
-  const { mark, expected } = finding.facts;
-  return `${mark}, predicted ${expected}`;
+  const { expected, within } = finding.facts;
+  return `predicted ${expected} ± ${within}`;
 }
 
 function rowOf(requirement: Requirement, { carriages, frame }: StationReport): RequirementRow {

@@ -46,9 +46,11 @@ export function activate(context: Context) {
   };
 }
 
-/** @param view undefined until it arrives: its height is kept */
+/** @param view undefined until it arrives: its height is kept, as that of the view before a cell with errors */
 function draw({ element, sheet }: Place, view: CellView | null | undefined): void {
-  element.style.minHeight = view === undefined ? `${sheet.height}px` : '';
+  const height =
+    view === undefined ? sheet.height : view?.kind === 'unread' ? Math.max(element.offsetHeight, sheet.height) : 0;
+  element.style.minHeight = `${height}px`;
   render(
     view ? (
       <>

@@ -1,8 +1,12 @@
 /** Inlay hints and hovers. */
 import { InlayHintKind, MarkupKind, type Hover, type InlayHint } from 'vscode-languageserver';
-import { cellAt, createGuide, hintsOf, hoverAt, isFolded } from '../../language/index.ts';
+import { cellAt, createGuide, hintsOf, hoverAt, isFolded, type HintKind } from '../../language/index.ts';
 import { rangeOn } from '../documents/workbook-document.ts';
+import { isNotebook } from '../documents/workspace.ts';
 import { guarded, type Session } from '../documents/session.ts';
+
+/** What stands below the cell in a notebook is not said in it once more. */
+const BELOW: ReadonlySet<HintKind> = new Set(['verdicts', 'turns']);
 
 export function offerViews(session: Session): void {
   const { connection, workspace } = session;
@@ -21,7 +25,7 @@ export function offerViews(session: Session): void {
         book,
         document.offsetAt(uri, range.start),
         document.offsetAt(uri, range.end),
-        (kind) => inlineValues[kind],
+        (kind) => inlineValues[kind] && !(isNotebook(opened) && BELOW.has(kind)),
       );
       return hints.flatMap(({ at, label: text, tooltip }, k) => {
         const place = rangeOn(document, uri, at, at);

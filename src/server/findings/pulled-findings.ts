@@ -10,7 +10,7 @@ import {
   type WorkspaceDiagnosticReport,
   type WorkspaceDocumentDiagnosticReport,
 } from 'vscode-languageserver';
-import type { Opened } from '../documents/workspace.ts';
+import { isNotebook, type Opened } from '../documents/workspace.ts';
 import type { Findings } from './findings-type.ts';
 import { guarded, type Session } from '../documents/session.ts';
 import { BaseFindings } from './base-findings.ts';
@@ -154,9 +154,4 @@ const NOTHING: DocumentDiagnosticReport = { kind: DocumentDiagnosticReportKind.F
 
 function nothingAt(uri: string): WorkspaceDocumentDiagnosticReport {
   return { kind: 'full', uri, version: null, items: [] };
-}
-
-/** Its documents are cells, none of them the file. */
-function isNotebook({ uri, document }: Opened): boolean {
-  return !document.has(uri);
 }
