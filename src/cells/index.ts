@@ -17,5 +17,4 @@ export {
   type NotebookCell,
   type NotebookText,
 } from './notebook.ts';
-export { missingEnd, separatorOf } from './separator.ts';
 export { splitCells } from './split.ts';

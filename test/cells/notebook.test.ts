@@ -93,7 +93,8 @@ describe('notes', () => {
 });
 
 describe('the file that a notebook forms, for reading', () => {
-  const text = '%YAML 1.2\n---\n# head\nmachine: m\n...\n# why\n---\nmarks: M1\n---\nnote: |\n  one\n---\nmarks: M2\n...\n# tail\n';
+  const text =
+    '%YAML 1.2\n---\n# head\nmachine: m\n...\n# why\n---\nmarks: M1\n---\nnote: |\n  one\n---\nmarks: M2\n...\n# tail\n';
 
   test('is the one that is saved, with the place of every cell', () => {
     const notebook = through(text);

@@ -76,7 +76,11 @@ test('below care: what it did to the marks, the visits before, and the next date
 });
 
 test('a cell with errors keeps its place; checks and notes have none', () => {
-  const [, , broken, checks, note] = viewsOf('marks: M2\nshots: {near: 1 rihgt}\n', 'checks: a\ndone: [b]\n', 'note: c\n');
+  const [, , broken, checks, note] = viewsOf(
+    'marks: M2\nshots: {near: 1 rihgt}\n',
+    'checks: a\ndone: [b]\n',
+    'note: c\n',
+  );
   expect(broken).toEqual({ kind: 'unread' });
   expect([checks, note]).toEqual([undefined, undefined]);
 });
@@ -87,7 +91,9 @@ const LONG = 12;
 test('what stands below a cell repeats no line of it, and no value beside it', () => {
   const counts: Record<string, number> = {};
   for (const name of readdirSync('examples').filter((file) => file.endsWith('.yaml'))) {
-    const files = { 'machines/bollard.alignbook.yaml': readFileSync('examples/machines/bollard.alignbook.yaml', 'utf8') };
+    const files = {
+      'machines/bollard.alignbook.yaml': readFileSync('examples/machines/bollard.alignbook.yaml', 'utf8'),
+    };
     const book = bookOf(readFileSync(`examples/${name}`, 'utf8'), files);
     book.split.cells.forEach(({ text }, cell) => {
       const view = cellView(book, cell);
@@ -95,11 +101,15 @@ test('what stands below a cell repeats no line of it, and no value beside it', (
       counts[kind] = (counts[kind] ?? 0) + 1;
       if (!view) return;
       const html = renderToString(h(CellSheet, { view }));
-      const words = html.replace(/<(title|desc)>.*?<\/\1>/g, '').replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' ');
+      const words = html
+        .replace(/<(title|desc)>.*?<\/\1>/g, '')
+        .replace(/<[^>]*>/g, ' ')
+        .replace(/\s+/g, ' ');
       for (const line of text.split('\n').map((one) => one.trim()))
         if (line.length >= LONG) expect(words).not.toContain(line);
       // The picture first, the facts beside it.
-      if (view.kind === 'marks') expect(html).toMatch(/^<div class="sheet figure row"><svg .*<\/svg><div class="facts">/);
+      if (view.kind === 'marks')
+        expect(html).toMatch(/^<div class="sheet figure row"><svg .*<\/svg><div class="facts">/);
     });
   }
   console.log(counts);

@@ -53,7 +53,13 @@ test('logging a step shows its cell, with the cursor in the first blank; Tab goe
   await toThe('Home');
   await workbench().command('Alignbook: Log Step');
   await page().locator('.quick-input-list .monaco-list-row').last().click();
-  await expect.poll(() => focused().allTextContents().then((lines) => lines.join(' '))).toMatch(/shots/);
+  await expect
+    .poll(() =>
+      focused()
+        .allTextContents()
+        .then((lines) => lines.join(' ')),
+    )
+    .toMatch(/shots/);
   await page().keyboard.type('1 left');
   await page().keyboard.press('Tab');
   await page().keyboard.type('2 up');

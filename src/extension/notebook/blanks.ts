@@ -1,5 +1,14 @@
 /** Values to fill in, as the cells of a step have them; Tab goes from one to the next. */
-import { commands, Disposable, Range, Selection, window, workspace, type NotebookDocument, type TextDocument } from 'vscode';
+import {
+  commands,
+  Disposable,
+  Range,
+  Selection,
+  window,
+  workspace,
+  type NotebookDocument,
+  type TextDocument,
+} from 'vscode';
 import { blanksIn } from '../blanks.ts';
 import { showText } from '../shown.ts';
 import { NOTEBOOK } from './type.ts';

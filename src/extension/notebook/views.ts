@@ -67,16 +67,12 @@ async function switchTo(uri: Uri, view: string, isOld: (input: unknown) => boole
   const open = () => commands.executeCommand('vscode.openWith', uri, view, column);
   if (!(await within(PATIENCE, open()))) {
     await window.tabGroups.close(
-      window.tabGroups.all
-        .flatMap(({ tabs }) => tabs)
-        .filter(({ input }) => !isOld(input) && isOf(uri, input)),
+      window.tabGroups.all.flatMap(({ tabs }) => tabs).filter(({ input }) => !isOld(input) && isOf(uri, input)),
     );
     await open();
   }
   const tabs = window.tabGroups.all.flatMap((group) => group.tabs);
-  const old = tabs.filter(
-    ({ input }) => isOld(input) && isOf(uri, input),
-  );
+  const old = tabs.filter(({ input }) => isOld(input) && isOf(uri, input));
   await window.tabGroups.close(old, true);
 }
 
