@@ -4,16 +4,20 @@ import {
   CodeActionRequest,
   CompletionRequest,
   DidChangeNotebookDocumentNotification,
+  DiagnosticRefreshRequest,
   DidCloseNotebookDocumentNotification,
+  DidCloseTextDocumentNotification,
   DidOpenNotebookDocumentNotification,
   HoverRequest,
   InlayHintRequest,
   RenameRequest,
+  WorkspaceDiagnosticRequest,
   type CompletionList,
   type MarkupContent,
 } from 'vscode-languageserver-protocol/node';
 import { LIMITS, MACHINE } from '../support/log.ts';
 import { connected, PULLING, started, type Client } from './client.ts';
+import { NotebookDocument } from './notebook-document.ts';
 
 const URI = 'untitled:log.alignbook.yaml';
 const CELLS = [
@@ -65,7 +69,7 @@ test('a finding is sent for its cell, once, and nothing under the URI of the fil
   expect(await client.pull(cell(3))).toEqual([]);
 });
 
-test('values and hovers are the cell’s own', async () => {
+test('a hover is the cell’s own; the verdict is not beside its marks, it stands below', async () => {
   const hints = await client.connection.sendRequest(InlayHintRequest.type, {
     textDocument: { uri: cell(2) },
     range: whole,
@@ -166,4 +170,43 @@ test('a closed notebook is gone', async () => {
   expect(await client.settled(cell(3))).toEqual([]);
   // The text that was opened meanwhile.
   expect((await client.pull(URI)).map(({ code }) => code)).toEqual(['machine.none']);
+});
+
+test('what an editor shows no more is reported as empty: a file that is a notebook, and a closed document', async () => {
+  const { connection } = client;
+  const reported = async () => {
+    const { items } = await connection.sendRequest(WorkspaceDiagnosticRequest.type, { previousResultIds: [] });
+    return items.map((one) => [one.uri, one.kind === 'full' ? one.items.length : one.kind]);
+  };
+  await connection.sendNotification(DidCloseTextDocumentNotification.type, { textDocument: { uri: URI } });
+  expect(await reported()).toEqual([[URI, 0]]);
+  const notebook = new NotebookDocument(client, URI, CELLS);
+  await notebook.open();
+  for (let k = 0; k < 5; k++) expect(await reported()).toEqual([[URI, 0]]);
+  expect((await client.settled(notebook.cells[3]!.uri)).map(({ code }) => code)).toContain('name.unknown');
+  await notebook.close();
+  expect(await client.settled(notebook.cells[3]!.uri)).toEqual([]);
+  // An editor has let go of a document before the third report.
+  for (let k = 0; k < 3; k++) await reported();
+  expect(await reported()).toEqual([]);
+});
+
+test('a text is asked for again when its notebook is closed', async () => {
+  const asking = await connected(started(), {
+    ...PULLING,
+    notebookDocument: { synchronization: {} },
+    workspace: { diagnostics: { refreshSupport: true } },
+  });
+  let refreshed = 0;
+  asking.connection.onRequest(DiagnosticRefreshRequest.type, () => void refreshed++);
+  const notebook = new NotebookDocument(asking, URI, CELLS);
+  await notebook.open();
+  await asking.settled(notebook.cells[0]!.uri);
+  await asking.open(URI, 'adjust: M7\nlock: tight\n');
+  expect(await asking.pull(URI)).toEqual([]);
+  const before = refreshed;
+  await notebook.close();
+  await expect.poll(() => refreshed).toBeGreaterThan(before);
+  expect((await asking.pull(URI)).map(({ code }) => code)).toEqual(['machine.none']);
+  await asking.stop();
 });
