@@ -3,13 +3,11 @@ import { l10n, SnippetString, window, workspace, type TextEditor, type Uri } fro
 import { appendCells, withName } from '../cells/index.ts';
 import type { StatusStep, StatusWay } from '../model/index.ts';
 import { done } from './begun.ts';
+import { partsBetweenBlanks } from './blanks.ts';
 import { appendToNotebook } from './notebook/append.ts';
 import { nameSetting } from './settings.ts';
 import type { Server } from './server.ts';
 import { openNotebook, showText } from './shown.ts';
-
-/** A value to fill in: nothing between the colon and what closes it. */
-const OPEN = /: (?=[,}\n]|$)/g;
 
 export async function addStep(server: Server, workbook: Uri): Promise<void> {
   const cells = await chosen(server, workbook.toString());
@@ -72,9 +70,9 @@ type WrittenStep = StatusStep & { readonly cell: string };
 async function appendToText(editor: TextEditor, cells: readonly string[]): Promise<void> {
   const { document } = editor;
   const text = document.getText();
-  const [before, ...rest] = appendCells(text, cells).slice(text.length).split(OPEN);
+  const [before, ...rest] = partsBetweenBlanks(appendCells(text, cells).slice(text.length));
   const snippet = new SnippetString().appendText(before!);
-  for (const part of rest) snippet.appendText(': ').appendTabstop().appendText(part);
+  for (const part of rest) snippet.appendTabstop().appendText(part);
   const end = document.positionAt(text.length);
   await editor.insertSnippet(snippet, end, { undoStopBefore: true, undoStopAfter: true, keepWhitespace: true });
 }

@@ -1,5 +1,5 @@
 /** Starts the parts that the desktop and the browser have in common: log, server, status bar and commands. */
-import { window, workspace, type ExtensionContext, type TextDocument } from 'vscode';
+import { notebooks, window, workspace, type ExtensionContext, type TextDocument } from 'vscode';
 import { done } from './begun.ts';
 import { registerCommands } from './commands.ts';
 import { offerQuestions } from './empty.ts';
@@ -8,9 +8,11 @@ import { LANGUAGE } from './language.ts';
 import { registerMachineCommands } from './machines/commands.ts';
 import { MachinesView } from './machines/view.ts';
 import { drawMargin } from './margin.ts';
+import { followBlanks } from './notebook/blanks.ts';
 import { oneAtATime } from './notebook/one-at-a-time.ts';
 import { Outputs } from './notebook/outputs.ts';
 import { serializer } from './notebook/serializer.ts';
+import { signed } from './notebook/signed.ts';
 import { NOTEBOOK } from './notebook/type.ts';
 import { Panel } from './panel/panel.ts';
 import { RecordView } from './record/record.ts';
@@ -37,6 +39,8 @@ export function begin(context: ExtensionContext, connect: Connect): void {
     oneAtATime(),
     new Outputs(server, context.extension.id),
     front,
+    followBlanks(),
+    notebooks.registerNotebookCellStatusBarItemProvider(NOTEBOOK, signed),
     new VerdictItem(server, front),
     drawMargin(server),
     offerQuestions(),

@@ -3,6 +3,8 @@ export const Command = {
   create: 'alignbook.create',
   fillIn: 'alignbook.fillIn',
   addStep: 'alignbook.addStep',
+  insertCell: 'alignbook.insertCell',
+  nextBlank: 'alignbook.nextBlank',
   showTargets: 'alignbook.showTargets',
   showRecord: 'alignbook.showRecord',
   saveRecord: 'alignbook.saveRecord',

@@ -6,6 +6,8 @@ import { Command } from './command.ts';
 import { createWorkbook } from './create/create.ts';
 import type { InFront } from './in-front.ts';
 import { chooseWorkbook } from './machines/choose.ts';
+import { insertCell } from './notebook/append.ts';
+import { nextBlank } from './notebook/blanks.ts';
 import { showAsNotebook, showAsText } from './notebook/views.ts';
 import type { Panel } from './panel/panel.ts';
 import type { RecordView } from './record/record.ts';
@@ -31,6 +33,8 @@ export function registerCommands({ server, panel, record, front, log, extension 
   return [
     commands.registerCommand(Command.create, create),
     commands.registerCommand(Command.addStep, () => inFront((workbook) => addStep(server, workbook))),
+    commands.registerCommand(Command.insertCell, insertCell),
+    commands.registerCommand(Command.nextBlank, nextBlank),
     commands.registerCommand(Command.showTargets, () =>
       inFront(async () => {
         await panel.show();

@@ -41,6 +41,7 @@ export { isDescription, machineSummary, summaryInParts } from './machines/machin
 export { machineAt } from './book/machine-at.ts';
 export { beamInWords, eyewearInWords, focusInWords, lossesInWords, widthsInWords } from './words/light-words.ts';
 export * from './figures/index.ts';
+export { cellView } from './cell-views/cell-view.ts';
 export { slotsOf } from './book/mark-slots.ts';
 export { MARK_IN_STEP, placeInStep } from './edits/place-in-step.ts';
 export { amendMark, placeInNewVisit, placeMark } from './edits/place-mark.ts';

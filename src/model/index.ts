@@ -15,6 +15,8 @@ export * from './machine-summary.ts';
 export { inGroups, namesOf, type ListedGroup } from './machine-groups.ts';
 export * from './session-history.ts';
 export * from './figures.ts';
+export * from './cell-view.ts';
+export * from './sheet.ts';
 export * from './panel-view.ts';
 export * from './panel.ts';
 export * from './requests.ts';

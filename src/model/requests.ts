@@ -6,8 +6,9 @@ import type { Axes } from './axes.ts';
 import type { Amendment } from './entry.ts';
 import type { Verdict } from './evaluation.ts';
 import type { TextPlace } from './figures.ts';
+import type { CellView } from './cell-view.ts';
 import type { MachineList, MachinesParams } from './machine-summary.ts';
-import type { CellView, PanelOptions, PanelView } from './panel-view.ts';
+import type { PanelOptions, PanelView } from './panel-view.ts';
 
 /** What the extension asks the server: parameters and answer by the name of the request. */
 export interface Requests {

@@ -16,7 +16,7 @@ import type { Findings } from './findings/findings-type.ts';
 import type { Host, Start } from './hosts/host.ts';
 import { Machines } from './features/machines.ts';
 import { offerNames, TOKEN_TYPES } from './features/names.ts';
-import { followNotebooks, NOTEBOOK_TYPE } from './features/notebooks.ts';
+import { followNotebooks, NOTEBOOK_CELLS, NOTEBOOK_TYPE } from './features/notebooks.ts';
 import { SingleDocument } from './documents/single-document.ts';
 import { createSession, guarded, type Options, type Session } from './documents/session.ts';
 import { settingsFrom } from './documents/settings.ts';
@@ -119,7 +119,7 @@ function capabilitiesFor(params: InitializeParams): ServerCapabilities {
     },
     completionProvider: { triggerCharacters: [' ', '{', ',', '-', '['], resolveProvider: false },
     inlayHintProvider: true,
-    notebookDocumentSync: { notebookSelector: [{ notebook: NOTEBOOK_TYPE, cells: [{ language: 'alignbook' }] }] },
+    notebookDocumentSync: { notebookSelector: [{ notebook: NOTEBOOK_TYPE, cells: NOTEBOOK_CELLS }] },
     workspace: {
       workspaceFolders: { supported: true, changeNotifications: true },
       fileOperations: {

@@ -1,11 +1,23 @@
 /** Inlay hints, hovers, and what is drawn beside the text. */
 import { InlayHintKind, MarkupKind, type Hover, type InlayHint } from 'vscode-languageserver';
-import { blanksOf, cellAt, createGuide, hintsOf, hoverAt, isFolded, signedCells } from '../../language/index.ts';
+import {
+  blanksOf,
+  cellAt,
+  createGuide,
+  hintsOf,
+  hoverAt,
+  isFolded,
+  signedCells,
+  type HintKind,
+} from '../../language/index.ts';
 import type { Margin } from '../../model/index.ts';
-import type { Opened } from '../documents/workspace.ts';
+import { isNotebook, type Opened } from '../documents/workspace.ts';
 import { rangeOn } from '../documents/workbook-document.ts';
 import { answer } from './answer.ts';
 import { guarded, type Session } from '../documents/session.ts';
+
+/** What stands below the cell in a notebook is not said in it once more. */
+const BELOW: ReadonlySet<HintKind> = new Set(['verdicts', 'turns']);
 
 export function offerViews(session: Session): void {
   const { connection, workspace } = session;
@@ -24,7 +36,7 @@ export function offerViews(session: Session): void {
         book,
         document.offsetAt(uri, range.start),
         document.offsetAt(uri, range.end),
-        (kind) => inlineValues[kind],
+        (kind) => inlineValues[kind] && !(isNotebook(opened) && BELOW.has(kind)),
       );
       return hints.flatMap(({ at, label: text, tooltip }, k) => {
         const place = rangeOn(document, uri, at, at);
