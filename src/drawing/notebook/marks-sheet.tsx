@@ -16,7 +16,7 @@ export function MarksSheet({ view }: { readonly view: MarksView }) {
       <Tape figure={figure} size={TAPE} />
       <div class="facts">
         <p class="verdict">
-          <svg class="verdict" width="18" height="18" viewBox="0 0 16 16" aria-hidden="true">
+          <svg class="figure" width="18" height="18" viewBox="0 0 16 16" aria-hidden="true">
             <VerdictIn state={state} />
           </svg>
           <b class={`state ${state}`}>{word}</b>
