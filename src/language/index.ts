@@ -45,3 +45,5 @@ export { resultInWords, resultLabel } from './hints/result-hints.ts';
 export { unitsAt, unitsOf } from './book/units-of.ts';
 export { turnHint } from './hints/turn-hint.ts';
 export { workResults } from './book/work-results.ts';
+export { practiceWorkbook } from './practice/new-practice.ts';
+export { burnsAtEnd, firedMarks, practiceAt, type FiredMark } from './practice/fire.ts';

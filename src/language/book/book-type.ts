@@ -35,6 +35,8 @@ export interface Book {
   evaluation(count?: number): Evaluation;
   /** The text above a cell as a book of its own, read and folded; this book itself if nothing follows. */
   upTo(cell: number): Book;
+  /** Reads another text in the place of this one, with the same files; nothing is folded. */
+  readAs(text: string): Workbook;
   /** In the order of the file, without silenced ones. */
   findings(): readonly Finding[];
   /** The findings at the cells of the last visit and below, and errors anywhere. */

@@ -163,6 +163,11 @@ class IncrementalBook implements Book {
     return above;
   }
 
+  readAs(text: string): Workbook {
+    const { file, files } = this;
+    return this.reader.read(text, { file, files });
+  }
+
   findings(): readonly Finding[] {
     return (this.cachedFindings ??= visibleFindings(this.workbook, this.laterFindings()));
   }

@@ -50,7 +50,7 @@ export function placeMark(book: Book, place: TextPlace, point: Axes): Change[] |
   const changes =
     spans[child(path, 'right')] && spans[child(path, 'up')]
       ? numbers(spans, path, snapped, leg)
-      : [written(own.text, spans[path]!, inWords(snapped, leg))];
+      : [withMark(own.text, spans[path]!, inWords(snapped, leg))];
   return changes.map((change) => ({ ...change, start: own.start + change.start, end: own.start + change.end }));
 }
 
@@ -152,7 +152,7 @@ function inWords({ right, up }: Axes, { machine, runs, mirrored }: Leg): string 
 }
 
 /** Replaces the old text, but keeps the size and shape of the burn; inserts after the colon if there is none. */
-function written(text: string, { start, end }: Span, words: string): Change {
+export function withMark(text: string, { start, end }: Span, words: string): Change {
   const old = text.slice(start, end);
   if (old !== '') {
     const quote = /^["']/.exec(old)?.[0] ?? '';
