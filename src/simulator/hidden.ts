@@ -14,7 +14,7 @@ import {
   type Pose,
   type Tube,
 } from '../optics/index.ts';
-import { draws, type Draws } from './draw.ts';
+import { draws, type Draws, type Purpose } from './draw.ts';
 import { faultOf, type Fault } from './fault.ts';
 import { layoutOf } from './layout.ts';
 
@@ -74,9 +74,7 @@ export function hiddenMachine(machine: Machine, { seed, level }: Simulation): Hi
   const fault = level >= LEVELS ? faultOf(draw) : undefined;
   const about = (width: number, ...purpose: readonly (string | number)[]) => width * draw.normal(level, ...purpose);
   const tilt = (index: number, axis: string) =>
-    index === 0 && level === 1
-      ? largeTilt(draw, axis, off.tilt)
-      : off.tilt * (2 * draw.uniform(level, 'tilt', index, axis) - 1);
+    level === 1 ? largeTilt(draw, axis, 'found', index) : off.tilt * (2 * draw.uniform(level, 'tilt', index, axis) - 1);
   return {
     machine,
     layout,
@@ -101,10 +99,10 @@ export function hiddenMachine(machine: Machine, { seed, level }: Simulation): Hi
   };
 }
 
-/** At least half of `most`, either way: the first machine is never in order as found. */
-function largeTilt(draw: Draws, axis: string, most: number): number {
-  const size = most * (0.5 + 0.5 * draw.uniform('large tilt', axis));
-  return draw.uniform('large tilt side', axis) < 0.5 ? -size : size;
+/** Slope of the mirror of the first level: never in order, and its mark never beside the tape. */
+export function largeTilt(draw: Draws, ...purpose: Purpose): number {
+  const size = DEVIATIONS[0]!.tilt * (0.5 + 0.5 * draw.uniform('large tilt', ...purpose));
+  return draw.uniform('large tilt side', ...purpose) < 0.5 ? -size : size;
 }
 
 /** Key of a screw. */

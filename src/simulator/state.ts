@@ -5,8 +5,9 @@
  */
 import { lookup, type AdjustEntry, type CareEntry, type Entry } from '../model/index.ts';
 import { addPose, scalePose, tubeEndShift, tubeShift, type Pose, type Tube, type Vector } from '../optics/index.ts';
+import type { Purpose } from './draw.ts';
 import { COLLEAGUE, colleaguesTurn } from './fault.ts';
-import { screwKey, type Hidden } from './hidden.ts';
+import { largeTilt, screwKey, type Hidden } from './hidden.ts';
 
 /** The machine at one moment. mm, slopes, turns. */
 export interface HiddenState {
@@ -182,9 +183,16 @@ function withNewTube(hidden: Hidden, state: HiddenState): HiddenState {
   return { ...counted, tube };
 }
 
+/** A machine of the first level is never in order after a knock, so that there is something to do. */
 function knocked(hidden: Hidden, state: HiddenState): HiddenState {
+  const { draw, machine } = hidden;
   const [counted, count] = counting(state, 'knock');
-  const off = (of: string) => KNOCKED.tube * hidden.draw.normal('knock', count, of);
+  if (machine.practice?.level === 1) {
+    const slope = (axis: string) => largeTilt(draw, axis, 'knock', count);
+    const poses = state.poses.map((pose) => ({ ...pose, right: slope('right'), up: slope('up') }));
+    return { ...counted, poses };
+  }
+  const off = (of: string) => KNOCKED.tube * draw.normal('knock', count, of);
   const tube = addTube(state.tube, { right: off('right'), up: off('up'), turnRight: 0, turnUp: 0 });
   return state.poses.reduce<HiddenState>(
     (one, _, index) => tilted(hidden, one, index, KNOCKED.tilt, ['knock', index, count]),
@@ -198,7 +206,7 @@ function tilted(
   state: HiddenState,
   index: number,
   by: number,
-  purpose: readonly (string | number)[],
+  purpose: Purpose,
 ): HiddenState {
   const slope = (axis: string) => by * draw.normal('tilt', ...purpose, axis);
   return moved(state, index, { piston: 0, right: slope('right'), up: slope('up') });

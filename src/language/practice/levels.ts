@@ -49,7 +49,7 @@ export function machineText({ seed, level }: Simulation): string {
     'stations:',
     ...limits.map((line) => `  ${line}`),
     'reading: {resolution: 0.5 mm, placing: 0.2 mm}',
-    'confidence: 90 %',
+    'confidence: 80 %',
     '',
   ].join('\n');
 }
@@ -70,14 +70,15 @@ const HEAD = 'rides: head, stops: {near: 70 mm, far: 910 mm}, aperture: 18 mm';
 function pathOf(level: number, { sends: [first, second, third] }: Route) {
   const one = `M1: {leg: 90 mm, aperture: 20 mm, sends: ${first}, mount: plate}`;
   const limitOfOne = 'M1: {centre: 3 mm}';
-  const both = '{centre: 2.5 mm, spread: 2 mm}';
+  const limitOfTwo = 'M2: {centre: 2.5 mm, spread: 2 mm}';
+  const limitOfThree = 'M3: {centre: 3 mm, spread: 2.5 mm}';
   if (level === 1)
     return {
       stations: [one, 'target: {leg: 480 mm, aperture: 20 mm}'],
       limits: [limitOfOne, 'target: {centre: 2 mm}'],
     };
   const two = `M2: {${GANTRY}, sends: ${second}, mount: plate}`;
-  if (level === 2) return { stations: [one, two, `M3: {${HEAD}}`], limits: [limitOfOne, `M2: ${both}`, `M3: ${both}`] };
+  if (level === 2) return { stations: [one, two, `M3: {${HEAD}}`], limits: [limitOfOne, limitOfTwo, limitOfThree] };
   return {
     stations: [
       one,
@@ -85,7 +86,7 @@ function pathOf(level: number, { sends: [first, second, third] }: Route) {
       `M3: {${HEAD}, sends: ${third}, mount: plate}`,
       'lens: {leg: 60 mm, aperture: 18 mm, focal: 50.8 mm}',
     ],
-    limits: [limitOfOne, `M2: ${both}`, `M3: ${both}`, 'lens: {centre: 2 mm, plumb: 12 mrad}'],
+    limits: [limitOfOne, limitOfTwo, limitOfThree, 'lens: {centre: 3 mm, plumb: 15 mrad}'],
   };
 }
 
