@@ -3,6 +3,7 @@ import { parseArgs } from 'node:util';
 
 import type { ThemeName } from '../drawing/index.ts';
 import type { PaperSize } from '../record/index.ts';
+import { practiceInvocation, type PracticeOptions } from './practice-arguments.ts';
 
 /** The name of standard input and output. */
 export const STANDARD_OUTPUT = '-';
@@ -53,6 +54,7 @@ export interface ReportOptions {
 export type Invocation =
   | DrawOptions
   | ReportOptions
+  | PracticeOptions
   | { readonly command: Command; readonly files: readonly string[]; readonly json: boolean }
   | { readonly command: 'help' | 'version' }
   | { readonly command: 'wrong'; readonly reason: string };
@@ -71,6 +73,10 @@ export const USAGE = `alignbook COMMAND FILE…
                  --out t.svg|t.png
   report FILE    write the record of the last visit, to print and keep: --out R.html, or
                  --markdown, or --pdf --out R.pdf; of another visit with --visit 2
+  practice       write the workbook of a simulated machine: --seed 7 --level 1 to 5
+                 --out p.alignbook.yaml; then print the burnt tapes of its blank
+                 marks with --fire FILE, what came of them with --compare FILE, and
+                 at the end your way beside the shortest with --closing FILE
   schema         print the JSON Schema of the format, for other editors
   server --stdio run the language server, for any editor with the Language Server Protocol
 
@@ -105,12 +111,18 @@ const OPTIONS = {
   pdf: { type: 'boolean' },
   paper: { type: 'string' },
   visit: { type: 'string' },
+  seed: { type: 'string' },
+  level: { type: 'string' },
+  fire: { type: 'boolean' },
+  compare: { type: 'boolean' },
+  closing: { type: 'boolean' },
 } as const;
 
 /** Options that only some commands take. */
 const TAKES: Readonly<Record<string, ReadonlySet<string>>> = {
   draw: new Set([...Object.keys(FIGURES), 'out', 'round', 'behind', 'theme']),
   report: new Set(['out', 'markdown', 'pdf', 'paper', 'visit']),
+  practice: new Set(['seed', 'level', 'fire', 'compare', 'closing', 'out']),
 };
 const OTHERS: ReadonlySet<string> = new Set(['json']);
 
@@ -129,6 +141,7 @@ export function readArguments(typed: readonly string[]): Invocation {
         !((command !== undefined && Object.hasOwn(TAKES, command) ? TAKES[command] : undefined) ?? OTHERS).has(option),
     );
     if (foreign !== undefined) return { command: 'wrong', reason: `\`${command ?? ''}\` takes no \`--${foreign}\`.` };
+    if (command === 'practice') return practiceInvocation(files, values);
     if (command === 'report') return reportInvocation(files, values);
     return command === 'draw' ? drawInvocation(files, values) : filesInvocation(positionals, values.json ?? false);
   } catch (problem) {

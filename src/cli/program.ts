@@ -1,6 +1,7 @@
 import { fstatSync, writeSync } from 'node:fs';
 import { threads } from '../machine/index.ts';
 import { part } from '../disk/index.ts';
+import type { Tables } from '../language/index.ts';
 import { evaluated } from './evaluated.ts';
 import { paintFor } from './paint.ts';
 import { run } from './run.ts';
@@ -12,6 +13,10 @@ declare const require: {
   (file: './files.cjs'): typeof import('./files.ts');
 };
 
+const tables: Tables = {
+  threads,
+  expressions: () => part('expressions.cjs', () => require('./expressions.cjs')).expressions(),
+};
 const exit = run(
   process.argv.slice(2),
   {
@@ -22,15 +27,8 @@ const exit = run(
   },
   {
     version: ALIGNBOOK_VERSION,
-    evaluated: (file, isJudged) =>
-      evaluated(
-        file,
-        {
-          threads,
-          expressions: () => part('expressions.cjs', () => require('./expressions.cjs')).expressions(),
-        },
-        isJudged,
-      ),
+    evaluated: (file, isJudged) => evaluated(file, tables, isJudged),
+    tables,
     files: () => part('files.cjs', () => require('./files.cjs')).files,
     today: () => dayOf(new Date()),
   },

@@ -4,7 +4,7 @@ import { readArguments, USAGE, type Invocation } from './arguments.ts';
 import { draw } from './draw.ts';
 import type { Evaluated } from './evaluated.ts';
 import { STANDARD_INPUT } from '../disk/index.ts';
-import { machineAt, unitsOf, wavelengthOf } from '../language/index.ts';
+import { asksIn, machineAt, practiceAt, unitsOf, wavelengthOf, type Tables } from '../language/index.ts';
 import { lightOf } from '../light/index.ts';
 import type { Files } from './files.ts';
 import { findingLine } from './findings.ts';
@@ -13,6 +13,8 @@ import { careJson, checkJson, nextJson, sessionsJson } from './json.ts';
 import { lightJson } from './light-json.ts';
 import { lightText } from './light-text.ts';
 import { nextText } from './next-text.ts';
+import { practice } from './practice.ts';
+import { adviceIsClosed, practiceHead } from './practice-text.ts';
 import { report } from './report.ts';
 import { sessionsText } from './sessions-text.ts';
 import { careHistory } from '../history/index.ts';
@@ -26,11 +28,16 @@ export interface Program {
    */
   evaluated(file: string, isJudged: boolean): Evaluated;
   files(): Files;
+  readonly tables: Tables;
   /** The date in the user's time zone, `2026-03-14`. */
   today(): string;
 }
 
-export function run(typed: readonly string[], terminal: Terminal, { version, evaluated, files, today }: Program): Exit {
+export function run(
+  typed: readonly string[],
+  terminal: Terminal,
+  { version, evaluated, files, tables, today }: Program,
+): Exit {
   const invocation = readArguments(typed);
   const unjudged = (file: string) => evaluated(file, false);
   const judged = (file: string) => evaluated(file, true);
@@ -51,6 +58,8 @@ export function run(typed: readonly string[], terminal: Terminal, { version, eva
       return report(invocation, judged(invocation.file), terminal, version, files());
     case 'draw':
       return draw(invocation, unjudged(invocation.file), terminal, files);
+    case 'practice':
+      return practice(invocation, unjudged, tables, terminal, files);
     case 'check':
       return worst(invocation, judged, (file, result) => check(file, result, invocation, terminal));
     case 'next':
@@ -91,11 +100,17 @@ function check(file: string, { findings, evaluation }: Evaluated, { json }: With
 function next(file: string, result: Evaluated, { json, files }: WithFiles, terminal: Terminal): Exit {
   const { evaluation } = result;
   if (json) terminal.out(`${nextJson(file, evaluation, result.findings)}\n`);
-  else
-    show(file, result, terminal, file === files[0], () =>
-      nextText(file, evaluation!, result.now, terminal.paint, result.book && wavelengthOf(result.book)),
-    );
+  else show(file, result, terminal, file === files[0], () => nextOf(file, result, terminal));
   return evaluation ? 0 : 2;
+}
+
+/** For a simulated machine the step is left out until it was asked for: the learner chooses. */
+function nextOf(file: string, result: Evaluated, { paint }: Terminal): string {
+  const { book } = result;
+  if (book) book.closesAdvice = true;
+  const text = nextText(file, result.evaluation!, result.now, paint, book && wavelengthOf(book));
+  if (!book?.isAdviceClosed()) return text;
+  return `${text}${adviceIsClosed(asksIn(book.workbook.entries))}`;
 }
 
 function care(file: string, result: Evaluated, { json, files }: WithFiles, terminal: Terminal, today: string): Exit {
@@ -118,7 +133,13 @@ function sessions(file: string, result: Evaluated, { json, files }: WithFiles, t
 /** Text output: a blank line separates two files, and the findings of an unreadable one go to standard error. */
 function show(file: string, result: Evaluated, { out, error }: Terminal, first: boolean, text: () => string): void {
   if (!result.evaluation) error(result.findings.map((finding) => `${findingLine(file, finding)}\n`).join(''));
-  else out(`${first ? '' : '\n'}${text()}`);
+  else out(`${first ? '' : '\n'}${practiceLine(result)}${text()}`);
+}
+
+/** Printed above whatever is printed of a simulated machine; empty for a real one. */
+function practiceLine({ book }: Evaluated): string {
+  const simulated = book && practiceAt(book);
+  return simulated ? `${practiceHead(simulated.simulation)}\n` : '';
 }
 
 function light(file: string, result: Evaluated, { json, files }: WithFiles, { out, error, paint }: Terminal): Exit {
@@ -127,6 +148,6 @@ function light(file: string, result: Evaluated, { json, files }: WithFiles, { ou
   const beam = machine && evaluation && lightOf(machine, evaluation);
   if (json) out(`${lightJson(file, beam, result.findings)}\n`);
   else if (!evaluation) error(result.findings.map((finding) => `${findingLine(file, finding)}\n`).join(''));
-  else out(`${file === files[0] ? '' : '\n'}${lightText(file, beam, evaluation, paint)}`);
+  else out(`${file === files[0] ? '' : '\n'}${practiceLine(result)}${lightText(file, beam, evaluation, paint)}`);
   return evaluation ? 0 : 2;
 }

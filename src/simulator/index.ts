@@ -9,3 +9,4 @@ export { hiddenMachine, LEVELS, type Hidden } from './hidden.ts';
 export { describedResponse } from './response.ts';
 export { stateAfter, type HiddenState } from './state.ts';
 export { trueUtilisations, worstUtilisation, type TrueUtilisation } from './truth.ts';
+export { burntTape, type BurntTape, type Outline } from './tape.ts';

@@ -201,13 +201,7 @@ function knocked(hidden: Hidden, state: HiddenState): HiddenState {
 }
 
 /** @param by standard deviation of either slope */
-function tilted(
-  { draw }: Hidden,
-  state: HiddenState,
-  index: number,
-  by: number,
-  purpose: Purpose,
-): HiddenState {
+function tilted({ draw }: Hidden, state: HiddenState, index: number, by: number, purpose: Purpose): HiddenState {
   const slope = (axis: string) => by * draw.normal('tilt', ...purpose, axis);
   return moved(state, index, { piston: 0, right: slope('right'), up: slope('up') });
 }

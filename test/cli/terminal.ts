@@ -47,6 +47,7 @@ function printed(words: readonly string[], started: typeof read): Printed {
     version: '1.2.3',
     evaluated: started,
     files: () => files,
+    tables: { threads, expressions },
     today: () => '2026-06-30',
   });
   return { exit, out, error };

@@ -50,7 +50,7 @@ export function placeMark(book: Book, place: TextPlace, point: Axes): Change[] |
   const changes =
     spans[child(path, 'right')] && spans[child(path, 'up')]
       ? numbers(spans, path, snapped, leg)
-      : [withMark(own.text, spans[path]!, inWords(snapped, leg))];
+      : [withMark(own.text, spans[path]!, legWords(snapped, leg))];
   return changes.map((change) => ({ ...change, start: own.start + change.start, end: own.start + change.end }));
 }
 
@@ -59,7 +59,7 @@ export function placeInNewVisit(book: Book, place: TextPlace, point: Axes): Chan
   const target = targetAt(book, place);
   if (!target) return undefined;
   const { own, spans, leg } = target;
-  const words = inWords(snappedTo(book, point), leg);
+  const words = legWords(snappedTo(book, point), leg);
   const seen = leg.mirrored ? `seen: ${textAt(pathTo('seen'), spans, own.text)}\n` : '';
   const cell = `marks: ${textAt(MARKS, spans, own.text)}\nshots: ${shotOf(place.path, spans, own.text, words)}\n${seen}`;
   const { length } = book.text;
@@ -136,7 +136,7 @@ interface Leg {
 }
 
 /** `1.5 right 2 down`; the machine's words on a vertical leg; mirrored if the cell is seen from behind. */
-function inWords({ right, up }: Axes, { machine, runs, mirrored }: Leg): string {
+export function legWords({ right, up }: Axes, { machine, runs, mirrored }: Leg): string {
   if (right === 0 && up === 0) return 'centre';
   const { written } = lengthsIn(machine.units);
   const { rightWord, upWord } = viewer(runs);

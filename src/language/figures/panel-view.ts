@@ -37,7 +37,7 @@ export function panelView(
   );
   const figure = targetFigure(book, name, {
     round,
-    expected: tried.length > 0 ? book.log.whatIf(name, tried) : undefined,
+    expected: tried.length > 0 && !book.isAdviceClosed() ? book.log.whatIf(name, tried) : undefined,
   });
   if (!figure) return undefined;
   const [rounds, path] = [roundsFigure(book, name), pathFigure(book, legs)];

@@ -1,5 +1,6 @@
 /** What to do now, as every view says it: while the marks cell at the end has blanks, to fill them in. */
 import { listed } from '../../words/index.ts';
+import { asksIn } from '../book/closed-advice.ts';
 import type { Step } from '../../model/index.ts';
 import type { Book } from '../book/book-type.ts';
 import { blanksAtEnd } from '../book/mark-slots.ts';
@@ -18,6 +19,7 @@ export interface AdviceNow {
 
 /** The book must be up to date. */
 export function adviceNow(book: Book): AdviceNow {
+  if (book.isAdviceClosed()) return closedAdvice(book);
   const evaluation = book.evaluation();
   const blanks = evaluation.verdict === 'continue' ? blanksAtEnd(book) : undefined;
   if (!blanks) return { brief: shortAdvice(evaluation), full: adviceInFull(book), steps: stepsNow(evaluation) };
@@ -27,5 +29,23 @@ export function adviceNow(book: Book): AdviceNow {
     full: `Read the tapes and fill in their marks: ${what}. Enter \`none\` where the beam missed the tape.`,
     steps: [],
     station: blanks.station,
+  };
+}
+
+/** On a practice machine the learner chooses the step. */
+function closedAdvice(book: Book): AdviceNow {
+  const blanks = blanksAtEnd(book);
+  const isWithin = book.evaluation().verdict === 'within';
+  const what = blanks
+    ? `fire and read ${blanks.station} ${listed(blanks.labels)}`
+    : isWithin
+      ? 'within'
+      : 'your choice';
+  const asks = asksIn(book.workbook.entries);
+  return {
+    brief: `PRACTICE: ${what}`,
+    full: `PRACTICE: this machine is simulated. Choose the step yourself: the advice is closed. Asked for it ${asks === 1 ? 'once' : `${asks} times`}.`,
+    steps: [],
+    ...(blanks && { station: blanks.station }),
   };
 }

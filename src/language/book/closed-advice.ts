@@ -1,0 +1,33 @@
+/**
+ * On a practice machine the advice is closed until it is asked for. Asking is a note in the log, so that it is counted,
+ * undone and shared as everything else; the next cell closes the advice again.
+ */
+import { withParts, type Evaluation, type LogEntry, type Machine } from '../../model/index.ts';
+
+/** The cell that asks for advice. */
+export const ASK_CELL = 'note: Asked for advice.\n';
+
+function isAsk({ entry }: LogEntry): boolean {
+  return entry.kind === 'note' && /^asked for advice\b/i.test(entry.note?.trim() ?? '');
+}
+
+/** How often advice was asked for. */
+export function asksIn(entries: readonly LogEntry[]): number {
+  return entries.filter(isAsk).length;
+}
+
+/** Whether the advice after these entries is closed: the machine in force is simulated, and nobody has just asked. */
+export function isAdviceClosed(entries: readonly LogEntry[]): boolean {
+  const last = entries.at(-1);
+  return machineIn(entries)?.practice !== undefined && last !== undefined && !isAsk(last);
+}
+
+function machineIn(entries: readonly LogEntry[]): Machine | undefined {
+  const entry = entries.findLast((one) => one.entry.kind === 'machine')?.entry;
+  return entry?.kind === 'machine' ? entry.machine : undefined;
+}
+
+/** The same states and findings, nothing of what to do next. */
+export function withoutAdvice(evaluation: Evaluation): Evaluation {
+  return withParts(evaluation, { steps: [], expected: [], learnt: [], chance: undefined, whole: undefined });
+}
