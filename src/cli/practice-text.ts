@@ -1,14 +1,16 @@
 /** A burnt tape in letters, the comparison after it was read, and the closing sheet, for a terminal. */
-import { LEVEL_NAMES, unitsOf, type Book, type Closing, type ComparedMark } from '../language/index.ts';
+import { asksInWords, LEVEL_NAMES, unitsOf, type Book, type ComparedMark } from '../language/index.ts';
 import {
   harmless,
   lengthsIn,
   type Axes,
   type BurnFigure,
+  type ClosingSheet,
   type Simulation,
   type StationReport,
 } from '../model/index.ts';
 import { markInWords } from '../words/index.ts';
+import { wrapped } from './wrap.ts';
 
 /** The first line of everything that is printed of a simulated machine. */
 export function practiceHead({ seed, level }: Simulation): string {
@@ -18,7 +20,7 @@ export function practiceHead({ seed, level }: Simulation): string {
 /** Instead of the next step. */
 export function adviceIsClosed(asks: number): string {
   return [
-    `The advice is closed, asked for ${asks === 1 ? 'once' : `${asks} times`}: choose the step yourself.`,
+    `The advice is closed: choose the step yourself. ${asksInWords(asks)}`,
     'To ask, append the cell `note: Asked for advice.` and run this again.',
     '',
   ].join('\n');
@@ -134,33 +136,23 @@ function markIn({ right, up }: Axes, frame: StationReport['frame']): string {
   return markInWords(right, up, frame);
 }
 
-export function closingText(sheet: Closing): string {
-  const { worst, isSaidWithin, yours, shortest, asks, right, medianMisread, medianSurprise, costly, level } = sheet;
-  const isTruly = worst.share <= 1;
+/** The closing sheet; the two ways as bars. */
+export function closingText({ title, why, rows, yours, shortest, costly, take }: ClosingSheet): string {
   const row = (name: string, own: string, other: string) =>
-    `  ${name.padEnd(24)}${own.padStart(8)}${other.padStart(10)}`;
-  const mm = (value: number | undefined) => (value === undefined ? '-' : `${value.toFixed(1)} mm`);
-  const size = worst.limit === 'plumb' ? `${(1000 * worst.value).toFixed(1)} mrad` : mm(worst.value);
+    `  ${name.padEnd(26)}${own.padStart(8)}${other.padStart(10)}`;
   return [
-    `LEVEL ${level}: ${isTruly ? 'truly within' : 'not within yet'}`,
-    `  the hidden machine: ${worst.station} ${worst.limit} ${Number.isFinite(worst.value) ? size : 'does not arrive'}, ${percentOf(worst.share)} of the limit`,
-    `  your marks say ${isSaidWithin ? 'within' : 'not within yet'}`,
+    title.toUpperCase(),
+    ...wrapped(why, '  '),
     '',
-    `  ${''.padEnd(24)}${'yours'.padStart(8)}${'shortest'.padStart(10)}`,
-    row('adjustments', String(yours.adjustments), String(shortest.adjustments)),
-    row('tapes', String(yours.tapes), String(shortest.tapes)),
-    row('advice asked', String(asks), '-'),
-    row('turns that helped', `${right}`, '-'),
-    row('reading, median error', mm(medianMisread), '-'),
-    row('expecting, median error', mm(medianSurprise), '-'),
+    row('', 'yours', 'shortest'),
+    ...rows.map((one) => row(one.name, one.yours, one.shortest)),
     '',
     'WORST LIMIT BY TAPES SHOT  (1 = just within)',
-    ...wayLines('yours', yours.points),
-    ...wayLines('shortest', shortest.points),
+    ...wayLines('yours', yours),
+    ...wayLines('shortest', shortest),
     ...(costly ? ['', `The costly moment: ${costly.say}, after ${costly.tapes} tapes.`] : []),
     '',
-    'Read near and far before each turn: one mark cannot tell an angle from an offset.',
-    'A screw whose effect you have seen once needs no second guess: divide.',
+    ...take.flatMap((one) => wrapped(one, '')),
     '',
   ].join('\n');
 }
@@ -169,14 +161,10 @@ const BAR = 40;
 /** Beyond this many limits a bar is cut. */
 const MOST = 8;
 
-function wayLines(name: string, points: Closing['yours']['points']): string[] {
+function wayLines(name: string, points: ClosingSheet['yours']): string[] {
   return points.map(({ tapes, worst }, k) => {
     const length = Math.max(1, Math.round((Math.min(MOST, worst) / MOST) * BAR));
     const bar = `${'='.repeat(length)}${worst > MOST ? '>' : ''}`;
     return `  ${(k === 0 ? name : '').padEnd(9)}${String(tapes).padStart(4)}  ${bar} ${Number.isFinite(worst) ? worst.toFixed(1) : 'beam lost'}`;
   });
-}
-
-function percentOf(share: number): string {
-  return Number.isFinite(share) ? `${Math.round(100 * share)} %` : 'over 100 %';
 }

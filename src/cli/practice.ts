@@ -3,6 +3,7 @@ import { toSvg } from '../drawing/index.ts';
 import {
   burnFigureOf,
   burnsAtEnd,
+  closingInWords,
   closingSheet,
   lastCompared,
   practiceAt,
@@ -49,7 +50,7 @@ export function practice(
     case 'closing': {
       const sheet = closingSheet(book, tables);
       if (!sheet) return refused(terminal, 'There are no limits to close with.');
-      terminal.out(`${head}\n\n${closingText(sheet)}`);
+      terminal.out(`${head}\n\n${closingText(closingInWords(sheet))}`);
       return 0;
     }
   }

@@ -1,7 +1,6 @@
 /** The sign of a place of the carriages: shape, colour and letter, so that any one of them is sufficient. */
 import type { TargetPlace } from '../model/index.ts';
 import { px } from './number.ts';
-import { letterColour, OKABE_ITO } from './theme.ts';
 
 export interface SignProps {
   readonly x: number;
@@ -12,23 +11,32 @@ export interface SignProps {
   readonly hollow?: boolean;
 }
 
-export function colourOf(place: number): string {
-  return OKABE_ITO[place % OKABE_ITO.length]!;
+/** Fills and lines of a place. */
+const COLOURS = 5;
+
+export function lineColour(place: number): string {
+  return `var(--l${place % COLOURS})`;
+}
+
+function fillColour(place: number): string {
+  return `var(--s${place % COLOURS})`;
 }
 
 export function Sign({ x, y, place, letter, hollow = false }: SignProps) {
-  const colour = colourOf(place);
-  const look = hollow
-    ? { fill: 'var(--ground)', stroke: colour, 'stroke-width': 1.6 }
-    : { fill: colour, stroke: 'var(--ground)' };
+  const shape = SHAPES[place % SHAPES.length];
   return (
-    <g transform={`translate(${px(x)} ${px(y)})`}>
-      <path d={SHAPES[place % SHAPES.length]} {...look} />
+    <g class="sign" transform={`translate(${px(x)} ${px(y)})`}>
+      <path d={shape} style={{ fill: 'none', stroke: 'var(--ground)' }} stroke-width="4.25" />
+      <path
+        d={shape}
+        style={{ fill: hollow ? 'var(--ground)' : fillColour(place), stroke: lineColour(place) }}
+        stroke-width={hollow ? 1.75 : 1.25}
+      />
       <text
         class="letter"
-        y={place % SHAPES.length === TRIANGLE ? 5 : 3.5}
+        y={place % SHAPES.length === TRIANGLE ? 4.5 : 3.5}
         text-anchor="middle"
-        style={{ fill: hollow ? 'var(--ink)' : letterColour(colour) }}
+        style={{ fill: hollow ? 'var(--ink)' : `var(--t${place % COLOURS})` }}
       >
         {letter}
       </text>
@@ -48,9 +56,10 @@ const SHAPES = [
   'M-7.5 0l3.75 -6.5h7.5l3.75 6.5l-3.75 6.5h-7.5z',
 ] as const;
 
-/** The first letter of each place; its number if two have the same. */
+/** The first letter of each place, or its number if two have the same; none if there is one place only. */
 export function lettersOf(places: readonly TargetPlace[]): readonly string[] {
   const first = places.map(({ brief }) => brief.slice(0, 1).toUpperCase());
-  const own = first.map((letter) => first.filter((other) => other === letter).length === 1);
-  return first.map((letter, k) => (letter !== '' && own[k] ? letter : String(k + 1)));
+  if (first.length === 1) return first;
+  const areTheirOwn = new Set(first).size === first.length && !first.includes('');
+  return areTheirOwn ? first : first.map((_, k) => String(k + 1));
 }

@@ -5,6 +5,7 @@ import { Path } from './path/path.tsx';
 import { Burn } from './practice/burn.tsx';
 import { Rounds } from './rounds/rounds.tsx';
 import { Screws } from './screws/screws.tsx';
+import type { TapeWindow } from './target/scale.ts';
 import { Target } from './target/target.tsx';
 import { standaloneStyle, type ThemeName } from './theme.ts';
 import { Visits } from './visits/visits.tsx';
@@ -16,6 +17,8 @@ export interface SvgOptions {
   readonly theme: ThemeName;
   readonly behind?: boolean;
   readonly legend?: 'below' | 'beside';
+  /** The part of a tape that is drawn. */
+  readonly window?: TapeWindow;
 }
 
 /** The SVG text of a figure. Control characters in names are escaped. */

@@ -24,7 +24,7 @@ import { entryRules, latestRules } from '../rules/index.ts';
 import { station } from '../machine/index.ts';
 import { turnEffect, type TurnEffect } from './turn-effect.ts';
 import { visitOf, type StationVisit, type VisitSpan } from './visit.ts';
-import { screwsBefore, whatIf } from './what-if.ts';
+import { outlook, screwsBefore, whatIf, type Outlook } from './what-if.ts';
 
 /** A log while it is edited. */
 export interface Log {
@@ -64,6 +64,8 @@ export interface Log {
   driftCovariance(name: string, settings: readonly Readonly<Record<string, number>>[]): Matrix | undefined;
   /** Predicted marks of a station after hypothetical turns, at the present state of the log. */
   whatIf(name: string, turns: readonly TriedTurn[]): readonly Expected[];
+  /** What the limits of a station are predicted to be met by, after hypothetical turns; undefined without limits. */
+  outlook(name: string, turns: readonly TriedTurn[]): Outlook | undefined;
   /**
    * The beam through the machine at the present state of the log, with carriages at these legs (mm, by the element that
    * rides); undefined without a machine.
@@ -278,6 +280,10 @@ class FoldedLog implements Log {
 
   whatIf(name: string, turns: readonly TriedTurn[]): readonly Expected[] {
     return whatIf(this.now(), name, turns);
+  }
+
+  outlook(name: string, turns: readonly TriedTurn[]): Outlook | undefined {
+    return outlook(this.now(), name, turns);
   }
 
   beamPath(legs: Readonly<Record<string, number>>, widthOn: WidthOn): Omit<PathFigure, 'kind'> | undefined {

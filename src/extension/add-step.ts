@@ -14,6 +14,13 @@ export async function addStep(server: Server, workbook: Uri | undefined): Promis
   if (cells) await append(workbook, cells);
 }
 
+/** Logs all steps up to the next shot, in one click. */
+export async function logStep(server: Server, workbook: Uri): Promise<void> {
+  const status = await server.status(workbook.toString());
+  const cells = (status?.steps ?? []).flatMap(({ cell }) => cell ?? []);
+  if (cells.length > 0) await append(workbook, cells);
+}
+
 /** Appends cells to the workbook, in the view that it is open in. */
 export async function append(workbook: Uri, cells: readonly string[]): Promise<void> {
   const notebook = openNotebook(workbook);

@@ -44,12 +44,17 @@ function notebookOf(document: TextDocument): NotebookDocument | undefined {
  * Shows the document with the focus: where it is shown already, else in the first column; a notebook cell in its
  * notebook.
  */
-export async function showText(document: TextDocument, selection?: Range): Promise<TextEditor | undefined> {
+export async function showText(
+  document: TextDocument,
+  selection?: Range,
+  preserveFocus = false,
+): Promise<TextEditor | undefined> {
   const notebook = notebookOf(document);
   if (notebook) return showCell(notebook, document, selection);
   const open = window.visibleTextEditors.find((editor) => editor.document === document);
   return window.showTextDocument(document, {
     viewColumn: open?.viewColumn ?? ViewColumn.One,
+    preserveFocus,
     ...(selection && { selection }),
   });
 }

@@ -23,6 +23,8 @@ export type StationStatus =
 
 /** The name of a station's state. */
 export type StationState = StationStatus['state'];
+/** A state as a sign shows it: also a mark that the log does not explain, and a part that blocks the work. */
+export type ShownState = StationState | 'unexplained' | 'blocked';
 /** Whether the machine is within limits, another step is advised, or no step helps. */
 export type Verdict = 'within' | 'continue' | 'blocked';
 

@@ -58,6 +58,10 @@ export interface TargetPlace {
   readonly brief: string;
   /** `gantry far from M1 (front), head near M2 (left)` */
   readonly full: string;
+  /** As it is named in a list: `gantry near`; `head far, gantry near`. */
+  readonly name: string;
+  /** The end of the machine, if one carriage alone moves the tape: `rear`. */
+  readonly end?: string;
 }
 
 /** Whether a mark is valid now, was valid until something moved, or belongs to an earlier round. */

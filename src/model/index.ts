@@ -14,6 +14,7 @@ export * from './care-history.ts';
 export * from './session-history.ts';
 export * from './figures.ts';
 export * from './panel-view.ts';
+export * from './practice-view.ts';
 export * from './panel.ts';
 export * from './requests.ts';
 export * from './priors.ts';

@@ -1,15 +1,18 @@
 /** The messages between the panel and the extension. Both ends check what they receive. */
 import type { PanelView, PanelOptions, TriedTurn } from './panel-view.ts';
-import type { Axes } from './axes.ts';
 import type { TextPlace } from './figures.ts';
 import { isPath } from './path.ts';
+import type { PlacedMark } from './requests.ts';
 
 /** A message from the panel's page to the extension. */
 export type FromPanel =
   /** The page is ready; the request is about the workbook `of`, if the page remembers one. */
   | ({ readonly type: 'ask'; readonly of?: string | undefined } & PanelOptions)
-  | ({ readonly type: 'select' } & TextPlace)
-  | ({ readonly type: 'place' } & TextPlace & Axes)
+  /** Select a mark in the text; `quietly`, the page keeps the focus. */
+  | ({ readonly type: 'select'; readonly quietly?: true } & TextPlace)
+  | ({ readonly type: 'place' } & PlacedMark)
+  /** Log these checks, by their index, as done. */
+  | { readonly type: 'addChecks'; readonly done: readonly number[] }
   /** Log the advised step. */
   | { readonly type: 'addStep' }
   /** Log the tried turns. */
@@ -38,6 +41,8 @@ export function isFromPanel(message: unknown): message is FromPanel {
       return isPlace(message);
     case 'place':
       return isPlace(message) && Number.isFinite(message['right']) && Number.isFinite(message['up']);
+    case 'addChecks':
+      return Array.isArray(message['done']) && message['done'].every(Number.isSafeInteger);
     case 'addStep':
     case 'addTried':
       return true;

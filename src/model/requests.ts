@@ -4,6 +4,8 @@
  */
 import type { Axes } from './axes.ts';
 import type { Verdict } from './evaluation.ts';
+import type { Simulation } from './machine.ts';
+import type { ClosingSheet } from './practice-view.ts';
 import type { TextPlace } from './figures.ts';
 import type { CellView, PanelOptions, PanelView } from './panel-view.ts';
 
@@ -21,15 +23,33 @@ export interface Requests {
   /** The range of a mark in the text; in a notebook, in its cell. */
   'alignbook/location': Request<UriParams & TextPlace, { readonly uri: string; readonly range: TextRange }>;
   /**
-   * The edits that write a placed mark: `right` and `up` in mm, viewer's frame; `anew` writes it into a new visit. The
-   * answer has the signature of the visit, if the mark is part of one that was signed.
+   * The edits that write a placed mark: `right` and `up` in mm, viewer's frame, or `none` where the beam missed the
+   * tape; `anew` writes it into a new visit. The answer has the signature of the visit, if the mark is part of one that
+   * was signed.
    */
   'alignbook/placeMark': Request<
-    UriParams & TextPlace & Axes & { readonly anew?: boolean },
+    UriParams & PlacedMark & { readonly anew?: boolean },
     VersionedEdits & { readonly signed?: Signature }
   >;
   /** The output below cells of a notebook, in the order of their addresses `cells`; null for a cell without one. */
   'alignbook/cells': Request<UriParams & { readonly cells: readonly string[] }, readonly (CellView | null)[]>;
+  /** The blanks of a practice workbook that can be fired for, with their place in the words of a cell. */
+  'alignbook/blanks': Request<
+    UriParams,
+    readonly {
+      readonly place: TextPlace;
+      readonly station: string;
+      readonly label: string;
+      readonly range: TextRange;
+      readonly isExpected: boolean;
+    }[]
+  >;
+  /** The edits that write what is expected of a blank; null if the words are no mark. */
+  'alignbook/expect': Request<UriParams & TextPlace & { readonly words: string }, VersionedEdits>;
+  /** The text of a new practice workbook. */
+  'alignbook/practise': { readonly params: Simulation; readonly answer: { readonly text: string } | null };
+  /** The closing sheet of a practice machine. */
+  'alignbook/closing': Request<UriParams, ClosingSheet>;
   /** The record of the last visit. */
   'alignbook/record': Request<RecordParams, VisitRecord>;
 }
@@ -43,6 +63,14 @@ export interface FileRequests {
   };
   /** The addresses of the workbooks in a folder and below it. */
   'alignbook/workbooks': { readonly params: { readonly folder: string }; readonly answer: readonly string[] };
+}
+
+/** A mark and its place in the text. */
+export interface PlacedMark extends TextPlace, Axes {
+  /** The beam missed the tape. */
+  readonly none?: true;
+  /** Rounded to a tenth of the resolution of readings instead of to it. */
+  readonly fine?: true;
 }
 
 interface Request<Params, Answer> {

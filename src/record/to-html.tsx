@@ -3,9 +3,9 @@
  * its number, the number of pages, and the hash of the file.
  */
 import { renderToString } from 'preact-render-to-string';
-import { standaloneStyle, Target, Visits } from '../drawing/index.ts';
+import { fitted, standaloneStyle, Target, Visits } from '../drawing/index.ts';
 import { harmlessLines } from '../model/index.ts';
-import type { Block } from './blocks.ts';
+import type { Block, DrawnTarget } from './blocks.ts';
 import type { Identity } from './record.ts';
 
 /** Pixels: two side by side, and two stations on a printed page. */
@@ -100,17 +100,7 @@ function Written({ block }: { readonly block: Block }) {
         </table>
       );
     case 'targets':
-      return (
-        <div class="targets">
-          {block.targets.map(({ caption, figure, items }) => (
-            <figure key={caption}>
-              <figcaption>{caption}</figcaption>
-              <Target figure={figure} width={WIDTH} />
-              <List items={items} />
-            </figure>
-          ))}
-        </div>
-      );
+      return <Tapes targets={block.targets} />;
     case 'visits':
       return (
         <div class="targets">
@@ -130,6 +120,22 @@ function Written({ block }: { readonly block: Block }) {
         </div>
       );
   }
+}
+
+/** At one scale, because the eye compares them. */
+function Tapes({ targets }: { readonly targets: readonly DrawnTarget[] }) {
+  const window = fitted(...targets.map(({ figure }) => figure));
+  return (
+    <div class="targets">
+      {targets.map(({ caption, figure, items }) => (
+        <figure key={caption}>
+          <figcaption>{caption}</figcaption>
+          <Target figure={figure} width={WIDTH} window={window} />
+          <List items={items} />
+        </figure>
+      ))}
+    </div>
+  );
 }
 
 function List({ items }: { readonly items: readonly string[] }) {

@@ -11,6 +11,7 @@ export {
   nameInCell,
   shortPlace,
   placeInWords,
+  placeName,
   shiftInWords,
   stopInWords,
 } from './words.ts';

@@ -89,6 +89,29 @@ export function shortPlace(
   return [...(at === 'here' || !own ? [] : [shortStop(own, at)]), ...otherStops].join(', ');
 }
 
+/**
+ * The place of a tape as it is named in a list, and the machine's end if it has one: `gantry near` and `rear`; `head
+ * far, gantry near`; `gantry at 300 mm`. The tape's own carriage is first. Empty for a tape that no carriage moves.
+ */
+export function placeName(
+  carriages: StationReport['carriages'],
+  at: string | number,
+  others: Readonly<Record<string, string | number>> = {},
+): { readonly name: string; readonly end?: string } {
+  const own = at === 'here' ? undefined : carriages.at(-1)?.element;
+  const stops = carriages.toReversed().flatMap((carriage) => {
+    const stop = carriage.element === own ? at : lookup(others, carriage.element);
+    return stop === undefined ? [] : [{ carriage, stop, end: endOf(carriage, stop) }];
+  });
+  const end = stops.length === 1 ? stops[0]!.end : undefined;
+  return {
+    name: stops
+      .map(({ carriage, stop, end }) => `${carriage.rides} ${end === undefined ? placed(carriage, stop) : stop}`)
+      .join(', '),
+    ...(end !== undefined && { end }),
+  };
+}
+
 /** `near M1 (rear)`, `far from the tube (left)`, `at 300 mm`; a user-defined name is not changed. */
 export function stopInWords(carriage: Carriage, stop: string | number): string {
   const end = endOf(carriage, stop);

@@ -4,7 +4,7 @@
  * mirrors, mirrored ones among them, seen along the beam and from behind.
  */
 import { expect, test } from 'vitest';
-import { pointInWords, tapeScale, toSvg } from '../../src/drawing/index.ts';
+import { pointInWords, fitted, tapeScale, toSvg } from '../../src/drawing/index.ts';
 import { targetFigure } from '../../src/language/index.ts';
 import { isVertical, type TargetFigure } from '../../src/model/index.ts';
 import {
@@ -59,7 +59,7 @@ test('points were compared', () => {
 
 function compare(figure: TargetFigure, behind: boolean, went: Vector): void {
   points++;
-  const scale = tapeScale(figure, WIDTH, behind);
+  const scale = tapeScale(fitted(figure), WIDTH, behind);
   const [mark] = figure.marks;
   const point = scale.at(mark!);
   const along = labels(toSvg(figure, { width: WIDTH, theme: 'light', behind }));
@@ -89,20 +89,24 @@ function compare(figure: TargetFigure, behind: boolean, went: Vector): void {
 
 /** The machine's direction word on each side of the picture. */
 function labels(svg: string): Readonly<Record<'left' | 'right' | 'top' | 'bottom', Direction>> {
-  const match = [...svg.matchAll(/<text x="[\d.]+" y="([\d.]+)" text-anchor="(start|middle|end)">(.*?)<\/text>/g)].map(
-    ([, y, anchor, text]) => ({
-      y: Number(y),
-      anchor,
-      word: text!
-        .replace(/<[^>]*>/g, ' ')
-        .trim()
-        .split(/[ ,]+/)
-        .at(-1) as Direction,
-    }),
-  );
-  const [top, bottom] = match.filter(({ anchor }) => anchor === 'middle').sort((one, other) => one.y - other.y);
-  const side = (anchor: string) => match.find((one) => one.anchor === anchor)!.word;
-  return { left: side('end'), right: side('start'), top: top!.word, bottom: bottom!.word };
+  const match = [...svg.matchAll(/<text class="small"[^>]*>([^<]*[◂▸▴▾][^<]*)<\/text>/g)].map(([, text]) => text!);
+  const rows = [...svg.matchAll(/<text class="small" x="(\d+)"[^>]*>\(machine (\w+)\)<\/text>/g)];
+  const word = (arrow: string) =>
+    match
+      .find((text) => text.includes(arrow))!
+      .replace(/[◂▸▴▾()]/g, '')
+      .trim()
+      .split(/[ ,]+/)
+      .at(-1) as Direction;
+  // A narrow tape has the machine's words below, in a row of their own.
+  const below = (at: 'left' | 'right') =>
+    rows.find(([, x]) => (at === 'left' ? x === '0' : x !== '0'))?.[2] as Direction | undefined;
+  return {
+    left: below('left') ?? word('◂'),
+    right: below('right') ?? word('▸'),
+    top: word('▴'),
+    bottom: word('▾'),
+  };
 }
 
 function tenth(value: number): number {

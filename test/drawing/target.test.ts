@@ -1,6 +1,6 @@
 /** What a target must show; and the same pictures as before (`UPDATE=1` redraws them, to be looked at). */
 import { expect, test } from 'vitest';
-import { tapeScale, targetInWords, toSvg } from '../../src/drawing/index.ts';
+import { fitted, tapeScale, targetInWords, toSvg, zoomed } from '../../src/drawing/index.ts';
 import { roundsFigure, targetFigure } from '../../src/language/index.ts';
 import type { TargetFigure } from '../../src/model/index.ts';
 import { CENTRED } from '../support/log.ts';
@@ -62,7 +62,7 @@ test('of a session with many rounds the last are drawn, each with its own number
 
 test('a drawn mark is as far from the centre as on the tape, in both views', () => {
   for (const behind of [false, true]) {
-    const scale = tapeScale(FIGURE, 320, behind);
+    const scale = tapeScale(fitted(FIGURE), 320, behind);
     const { x, y } = scale.at({ right: 1.5, up: -2 });
     expect((x - scale.centre.x) / scale.per).toBeCloseTo(behind ? -1.5 : 1.5, 9);
     expect((y - scale.centre.y) / scale.per).toBeCloseTo(2, 9);
@@ -71,10 +71,35 @@ test('a drawn mark is as far from the centre as on the tape, in both views', () 
 
 test('a mark far outside stays in the picture, in its direction', () => {
   const far = changed({ marks: [{ ...FIGURE.marks[0]!, age: 'fresh', right: 3e5, up: -4e5 }] });
-  const scale = tapeScale(far, 320, false);
+  const scale = tapeScale(fitted(far), 320, false);
   const { x, y } = scale.at(far.marks[0]!);
-  expect(Math.hypot(x - scale.centre.x, y - scale.centre.y)).toBeCloseTo(scale.radius, 6);
+  expect([x, y].every((at) => at > 0 && at < 320)).toBe(true);
+  expect(y).toBeGreaterThan(305);
   expect((y - scale.centre.y) / (x - scale.centre.x)).toBeCloseTo(4 / 3, 9);
+});
+
+test('zooming leaves the point under the pointer where it is, from 2 to 40 mm across', () => {
+  const fit = fitted(FIGURE);
+  const about = { right: 1.5, up: -2 };
+  for (const behind of [false, true])
+    for (const factor of [0.1, 0.8, 1.25, 50]) {
+      const window = zoomed(fit, factor, about, fit);
+      expect(window.across).toBeGreaterThanOrEqual(2);
+      expect(window.across).toBeLessThanOrEqual(40);
+      const [before, after] = [fit, window].map((one) => tapeScale(one, 320, behind).beyond(about));
+      expect(after!.x).toBeCloseTo(before!.x, 6);
+      expect(after!.y).toBeCloseTo(before!.y, 6);
+    }
+});
+
+test('two tapes in one window have the same pixels a millimetre', () => {
+  const near = changed({ marks: [{ ...FIGURE.marks[0]!, age: 'fresh', right: 0.5, up: 0 }], expected: [] });
+  const window = fitted(near, FIGURE);
+  const limits = [near, FIGURE].map(
+    (figure) => /class="ink limit"[^>]* r="([\d.]+)"/.exec(toSvg(figure, { ...SHEET, window }))![1],
+  );
+  expect(limits[0]).toBe(limits[1]);
+  expect(fitted(near).across).toBeLessThan(fitted(FIGURE).across);
 });
 
 test('the next marks are drawn where the evaluation expects them', () => {
@@ -91,7 +116,8 @@ test('the next marks are drawn where the evaluation expects them', () => {
 });
 
 test('places differ by letter and shape, not by colour alone; stale marks are hollow', () => {
-  const shapes = (svg: string) => new Set([...svg.matchAll(/<path d="(M[^"]*z)" fill="#/g)].map(([, shape]) => shape));
+  const shapes = (svg: string) =>
+    new Set([...svg.matchAll(/<path d="(M[^"]*z)" style="fill:var\(--s/g)].map(([, shape]) => shape));
   const svg = toSvg(targetFigure(BOOK, 'M2', { round: 1 })!, SHEET);
   expect(shapes(svg).size).toBe(2);
   expect(svg).toMatch(/>N<\/text>/);
@@ -127,11 +153,9 @@ test('a mark with one coordinate is drawn as a line, and the missing coordinate 
   expect(m2.words).toBe('incomplete, not shot at every place');
   expect(targetInWords(lens)).toContain('1 front mm, left or right not read');
   for (const behind of [false, true]) {
-    const scale = tapeScale(m2, 320, behind);
+    const scale = tapeScale(fitted(m2), SHEET.width - 20, behind);
     const [across, upward] = [
-      ...toSvg(m2, { ...SHEET, behind }).matchAll(
-        /<path d="M([\d.]+) ([\d.]+)L([\d.]+) ([\d.]+)"[^>]*stroke-width="1.5"/g,
-      ),
+      ...toSvg(m2, { ...SHEET, behind }).matchAll(/<path class="half" d="M([\d.]+) ([\d.]+)L([\d.]+) ([\d.]+)"/g),
     ].map((match) => match.slice(1).map(Number));
     expect((across![0]! - scale.centre.x) / scale.per).toBeCloseTo(behind ? -1.5 : 1.5, 1);
     expect(across![2]).toBe(across![0]);
@@ -140,27 +164,38 @@ test('a mark with one coordinate is drawn as a line, and the missing coordinate 
   }
 });
 
-test('a very uncertain prediction is drawn within the tape', () => {
-  const far = changed({ expected: [{ place: 0, right: 10, up: 0, ellipse: { major: 60, minor: 20, angle: 0.3 } }] });
-  const scale = tapeScale(far, 320, false);
+test('all that is drawn on the field is clipped by it, and the names of its sides stand outside', () => {
+  const far = changed({
+    beam: 30,
+    expected: [{ place: 0, right: 10, up: 0, ellipse: { major: 60, minor: 20, angle: 0.3 } }],
+  });
   const svg = toSvg(far, SHEET);
-  expect(svg).not.toContain('<ellipse');
-  const dashed = /<path d="([^"]*)" stroke-dasharray="4 2"/.exec(svg)![1]!;
-  const points = dashed.match(/-?[\d.]+,-?[\d.]+/g)!.map((point) => point.split(',').map(Number));
-  expect(points.length).toBeGreaterThan(5);
-  for (const [x, y] of points)
-    expect(Math.hypot(x! - scale.centre.x, y! - scale.centre.y)).toBeLessThan(scale.radius + 0.2);
+  const field = /<svg x="0" y="18" width="300" height="300" overflow="hidden">(.*?)<\/svg>/.exec(svg)![1]!;
+  for (const part of ['<ellipse', 'fill-opacity="0.07"', 'class="cut"', 'class="sign"']) {
+    expect(field).toContain(part);
+    expect(svg.replace(field, '').split('translate(7 -4)')[0]).not.toContain(part);
+  }
+  expect(field).not.toMatch(/[▴▾◂▸]/);
 });
 
-test('a beam that the aperture clips is shown with the clipped part', () => {
-  const cut = (right: number) =>
-    toSvg(changed({ beam: 8, marks: [{ ...FIGURE.marks[0]!, age: 'fresh', right, up: 0 }] }), SHEET).match(
-      /<path d="([^"]*)" fill-rule="evenodd"/,
-    )?.[1];
-  expect(cut(0)).toBeUndefined();
-  expect(cut(5.9)).toBeUndefined();
-  expect(cut(7)).toMatch(/^M.*A.*A.*z$/);
-  expect(cut(20)).toMatch(/^M[^A]*a/);
+test('a beam that the aperture clips is hatched where it is clipped, and nowhere else', () => {
+  const aperture = FIGURE.aperture / 2;
+  const cut = (right: number) => {
+    const figure = changed({ beam: 8, marks: [{ ...FIGURE.marks[0]!, age: 'fresh', right, up: 0 }] });
+    const scale = tapeScale(fitted(figure), SHEET.width - 20, false);
+    const drawn = /class="cut" d="([^"]*)"/.exec(toSvg(figure, SHEET))?.[1] ?? '';
+    const points = [...drawn.matchAll(/([\d.]+),([\d.]+)/g)].map(([, x, y]) =>
+      scale.from({ x: Number(x), y: Number(y) }),
+    );
+    for (const point of points) {
+      expect(Math.hypot(point.right, point.up)).toBeGreaterThan(aperture - 0.05);
+      expect(Math.hypot(point.right - right, point.up)).toBeLessThan(4.05);
+    }
+    return points.length;
+  };
+  expect([cut(0), cut(5.9)]).toEqual([0, 0]);
+  expect(cut(7)).toBeGreaterThan(4);
+  expect(cut(9)).toBeGreaterThan(cut(7));
 });
 
 test('the description has the same content', () => {
@@ -174,8 +209,8 @@ test('nothing of the user’s gets out of its text', () => {
     changed({
       station: '<script>',
       places: [
-        { brief: '"><x', full: '&<' },
-        { brief: 'b', full: 'b' },
+        { brief: '"><x', full: '&<', name: '<i>' },
+        { brief: 'b', full: 'b', name: 'b' },
       ],
     }),
     SHEET,

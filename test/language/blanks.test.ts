@@ -12,8 +12,11 @@ test('the blanks of the step just logged are what to do now', () => {
   const book = bookOf(LOGGED);
   const brief = 'next: fill in M2 near (rear) and far (front)';
   expect(statusOf(book)).toMatchObject({ verdict: 'continue', brief, steps: [] });
-  expect(panelView(book, {})).toMatchObject({ brief, canAdd: false, figure: { station: 'M2' } });
-  expect(panelView(book, {})).not.toHaveProperty('why');
+  expect(panelView(book, {})).toMatchObject({
+    now: { sentence: 'Read the tapes: M2 near and far', sign: { act: 'read' } },
+    figure: { station: 'M2' },
+  });
+  expect(panelView(book, {})!.now).not.toHaveProperty('log');
   expect(addStep(book)).toBeUndefined();
 });
 

@@ -18,7 +18,7 @@ test('a turn is advised without it, and with it none: in every view', () => {
   const { verdict, steps, expected, whole } = book.evaluation();
   expect([verdict, steps.map(({ kind }) => kind), expected, whole]).toEqual(['blocked', ['repair'], [], undefined]);
   expect(statusOf(book)).toMatchObject({ verdict: 'blocked', brief: 'blocked: resolve the conflict first' });
-  expect(panelView(book, {})).toMatchObject({ brief: 'blocked: resolve the conflict first' });
+  expect(panelView(book, {})).toMatchObject({ now: { sentence: 'Blocked: resolve the conflict first' } });
   expect(addStep(book)).toBeUndefined();
 });
 

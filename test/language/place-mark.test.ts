@@ -28,7 +28,7 @@ test('slots bear the places that people know, and the tapes on the bed are none'
 
 test('shots that are one signed mark offer that mark, not its numbers', () => {
   const book = bookOf([MACHINE, LIMITS, 'marks: M1\nshots: {right: 1.5, up: -2}\n'].join('---\n'));
-  expect(slotsOf(book, 'M1')).toEqual([{ cell: 2, path: 'shots', label: 'here', right: 1.5, up: -2 }]);
+  expect(slotsOf(book, 'M1')).toMatchObject([{ cell: 2, path: 'shots', label: 'here', right: 1.5, up: -2 }]);
   const after = changed(book.text, placeMark(book, slotsOf(book, 'M1')[0]!, { right: 0.5, up: 1 })!);
   expect(after).toContain('shots: {right: 0.5, up: 1}\n');
 });

@@ -29,13 +29,13 @@ test('the panel shows the station to shoot next', async () => {
   expect(panel).toMatchObject({
     version: 1,
     verdict: 'continue',
-    canAdd: true,
+    now: { sentence: 'M1: A out 5/16, B in 1/4', log: 'step' },
     resolution: 0.5,
     figure: { station: 'M2', round: 1, rounds: 1 },
   });
-  expect(panel.slots.map(({ label, right, up }) => [label, right, up])).toEqual([
-    ['near (rear)', 1.5, -2],
-    ['far (front)', 6, -5.5],
+  expect(panel.shots.map(({ name, end, right, up }) => [name, end, right, up])).toEqual([
+    ['gantry near', 'rear', 1.5, -2],
+    ['gantry far', 'front', 6, -5.5],
   ]);
   expect(panel.screws.map(({ part, screw }) => part + screw)).toEqual(['M1A', 'M1B', 'M1C']);
   expect(panel.triedCell).toBeUndefined();
@@ -103,7 +103,7 @@ test('marks from before something moved are history: no click writes over them',
   const stale = pathToFileURL('/nowhere/stale.alignbook.yaml').href;
   await client.open(stale, `${LOG}---\nadjust: M1\nturn: {A: in 1/8}\n`);
   const panel = await client.connection.sendRequest<PanelView>('alignbook/panel', { uri: stale, station: 'M2' });
-  expect([panel.figure.state, panel.slots]).toEqual(['stale', []]);
+  expect([panel.figure.state, panel.shots.filter(({ slot }) => slot && slot.cell >= 0)]).toEqual(['stale', []]);
 });
 
 test('a file that is not open has no panel', async () => {

@@ -69,7 +69,7 @@ export function Clearance({
           y={px(y(0))}
           width={width - RIGHT - LEFT}
           height={px(y(range[0]) - y(0))}
-          style={{ fill: 'var(--lost)' }}
+          style={{ fill: 'var(--outside)' }}
           fill-opacity="0.25"
         />
       )}

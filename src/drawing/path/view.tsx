@@ -1,12 +1,11 @@
 /** One view of the machine: rails, the nominal axis as a chain line, parts with their names, the beam. */
 import type { Displacement, PathFigure, PathPart } from '../../model/index.ts';
 import { px } from '../number.ts';
-import { OKABE_ITO } from '../theme.ts';
 import { Names } from './names.tsx';
 import { lineThrough, type PixelPoint } from '../outline.ts';
 import type { View } from './views.ts';
 
-export const THEN = OKABE_ITO[5];
+export const THEN = 'var(--l0)';
 
 export interface ViewProps {
   readonly figure: PathFigure;

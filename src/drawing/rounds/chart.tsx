@@ -72,7 +72,7 @@ export function Chart({ of, rounds, units, limit, at, step, box }: ChartProps) {
             <path
               key={k}
               d={`M${px(at(k) - 4)} ${top + NAME + 4}l8 8m0 -8l-8 8`}
-              style={{ stroke: 'var(--lost)', fill: 'none' }}
+              style={{ stroke: 'var(--outside)', fill: 'none' }}
               stroke-width="1.8"
             />
           ),

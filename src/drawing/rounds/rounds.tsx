@@ -141,7 +141,9 @@ function Signs({ x, y, missed }: { readonly x: number; readonly y: number; reado
       <text class="small" x="76">
         not yet
       </text>
-      {missed && <path d="M127 -8l8 8m0 -8l-8 8" style={{ stroke: 'var(--lost)', fill: 'none' }} stroke-width="1.8" />}
+      {missed && (
+        <path d="M127 -8l8 8m0 -8l-8 8" style={{ stroke: 'var(--outside)', fill: 'none' }} stroke-width="1.8" />
+      )}
       {missed && (
         <text class="small" x="141">
           tape missed

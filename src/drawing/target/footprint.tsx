@@ -1,6 +1,7 @@
 /** The beam at the mark farthest from the centre, and the part of it that the aperture clips. */
 import type { TargetFigure, TargetMark } from '../../model/index.ts';
 import { px } from '../number.ts';
+import { hatching } from './hatch.ts';
 import type { TapeScale } from './scale.ts';
 
 /** That mark, the beam's diameter there, mm, and whether the aperture clips it. */
@@ -15,50 +16,38 @@ export function footprintOf({
   return { mark, beam, isCut: distance(mark) + beam / 2 > aperture / 2 };
 }
 
+/** Pixels between lines of the hatching. */
+const HATCH = 5;
+
 export function Footprint({ figure, scale }: { readonly figure: TargetFigure; readonly scale: TapeScale }) {
   const footprint = footprintOf(figure);
   if (!footprint) return null;
-  const { aperture } = figure;
-  const { x, y } = scale.at(footprint.mark);
+  const { x, y } = scale.beyond(footprint.mark);
   const radius = (footprint.beam / 2) * scale.per;
-  const cut = clippedArea({ x, y, radius }, { ...scale.centre, radius: (aperture / 2) * scale.per });
+  const aperture = { ...scale.centre, radius: (figure.aperture / 2) * scale.per };
   return (
     <g>
-      <circle cx={px(x)} cy={px(y)} r={px(radius)} style={{ fill: 'var(--ink)' }} fill-opacity="0.07" />
-      {cut !== '' && <path d={cut} fill-rule="evenodd" style={{ fill: 'var(--lost)' }} fill-opacity="0.45" />}
+      <circle
+        cx={px(x)}
+        cy={px(y)}
+        r={px(radius)}
+        style={{ fill: 'var(--ink)', stroke: 'var(--ink)' }}
+        fill-opacity="0.07"
+        stroke-opacity="0.3"
+        stroke-width="0.75"
+      />
+      {footprint.isCut && (
+        <path
+          class="cut"
+          d={hatching(scale.size, HATCH, aperture, { x, y, radius })}
+          style={{ stroke: 'var(--outside)' }}
+          stroke-width="1.25"
+        />
+      )}
     </g>
   );
 }
 
 function distance({ right, up }: Pick<TargetMark, 'right' | 'up'>): number {
   return Math.hypot(right, up);
-}
-
-interface Disc {
-  readonly x: number;
-  readonly y: number;
-  readonly radius: number;
-}
-
-/** The part of a disc outside another, as a path; empty if there is none. */
-function clippedArea(beam: Disc, aperture: Disc): string {
-  const separation = Math.hypot(beam.x - aperture.x, beam.y - aperture.y);
-  if (separation + beam.radius <= aperture.radius) return '';
-  if (separation >= beam.radius + aperture.radius) return fullDisc(beam);
-  if (separation + aperture.radius <= beam.radius) return fullDisc(beam) + fullDisc(aperture);
-  // The two corners, by the distance of their chord from the aperture's centre.
-  const toChord = (separation ** 2 + aperture.radius ** 2 - beam.radius ** 2) / (2 * separation);
-  const half = Math.sqrt(aperture.radius ** 2 - toChord ** 2);
-  const [ux, uy] = [(beam.x - aperture.x) / separation, (beam.y - aperture.y) / separation];
-  const [cx, cy] = [aperture.x + ux * toChord, aperture.y + uy * toChord];
-  const one = `${px(cx - uy * half)} ${px(cy + ux * half)}`;
-  const other = `${px(cx + uy * half)} ${px(cy - ux * half)}`;
-  // Around the far side of the beam, by the larger arc if its centre is beyond the chord; then back along the
-  // aperture's edge.
-  return `M${other}A${px(beam.radius)} ${px(beam.radius)} 0 ${separation > toChord ? 1 : 0} 1 ${one}A${px(aperture.radius)} ${px(aperture.radius)} 0 ${toChord < 0 ? 1 : 0} 0 ${other}z`;
-}
-
-function fullDisc({ x, y, radius }: Disc): string {
-  const r = px(radius);
-  return `M${px(x - radius)} ${px(y)}a${r} ${r} 0 1 0 ${px(2 * radius)} 0a${r} ${r} 0 1 0 ${px(-2 * radius)} 0z`;
 }

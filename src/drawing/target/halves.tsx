@@ -1,7 +1,7 @@
 /** Marks with one coordinate: a line across the tape, as wide as its uncertainty, with the sign at the end. */
 import type { TargetHalf } from '../../model/index.ts';
 import { px } from '../number.ts';
-import { colourOf, Sign } from '../sign.tsx';
+import { lineColour, Sign } from '../sign.tsx';
 import type { MarksProps } from './marks-props.ts';
 import { pressed } from './pressed.ts';
 import type { PixelPoint } from '../outline.ts';
@@ -24,9 +24,9 @@ export function Halves(props: MarksProps) {
   );
 }
 
-/** Pixels from the rim to the sign, and between the signs of lines that may overlap. */
-const INSIDE = 9;
-const APART = 16;
+/** Pixels from the edge to the sign, and between the signs of lines that may overlap. */
+const INSIDE = 26;
+const APART = 18;
 
 function Half({
   half,
@@ -38,43 +38,39 @@ function Half({
   onSelect,
 }: { readonly half: TargetHalf; readonly before: number } & MarksProps) {
   const [from, to] = across(half, scale);
-  const length = Math.hypot(to.x - from.x, to.y - from.y);
-  const fraction = Math.max(0, 1 - (INSIDE + before * APART) / Math.max(length, 1));
-  const sign = { x: from.x + (to.x - from.x) * fraction, y: from.y + (to.y - from.y) * fraction };
+  const along = INSIDE + before * APART;
+  const sign = half.read === 'right' ? { x: to.x, y: along } : { x: scale.size - along, y: to.y };
   const words = halfInFull(half, figure);
   const isSelected = selected?.cell === half.cell && selected.path === half.path;
   const path = `M${px(from.x)} ${px(from.y)}L${px(to.x)} ${px(to.y)}`;
   return (
-    <g {...(onSelect && pressed(`${letters[half.place]!}: ${words}`, isSelected, () => onSelect(half)))}>
+    <g {...(onSelect && pressed(words, isSelected, () => onSelect(half)))}>
       <title>{words}</title>
       <path
         d={path}
-        style={{ stroke: colourOf(half.place), fill: 'none' }}
+        style={{ stroke: lineColour(half.place), fill: 'none' }}
         stroke-width={px(4 * half.u * scale.per)}
         stroke-opacity="0.18"
       />
-      <path d={path} style={{ stroke: colourOf(half.place), fill: 'none' }} stroke-width="1.5" />
+      <path class="half" d={path} style={{ stroke: lineColour(half.place), fill: 'none' }} stroke-width="1.5" />
+      {onSelect && <circle cx={px(sign.x)} cy={px(sign.y)} r="12" fill="transparent" />}
       {isSelected && <circle class="ink" cx={px(sign.x)} cy={px(sign.y)} r="12" stroke-width="2" />}
       <Sign {...sign} place={half.place} letter={letters[half.place]!} hollow={half.age === 'stale'} />
     </g>
   );
 }
 
-/** From rim to rim of the drawn tape, toward the top or the right. */
+/** From edge to edge of the field, toward the top or the right. */
 function across({ read, value }: TargetHalf, scale: TapeScale): [PixelPoint, PixelPoint] {
-  const {
-    centre: { x, y },
-    radius,
-  } = scale;
-  const at = scale.at({ right: 0, up: 0, [read]: value });
-  const half = Math.sqrt(Math.max(0, radius ** 2 - (at.x - x) ** 2 - (at.y - y) ** 2));
+  const { middle } = scale.window;
+  const at = scale.at({ ...middle, [read]: value });
   return read === 'right'
     ? [
-        { x: at.x, y: y + half },
-        { x: at.x, y: y - half },
+        { x: at.x, y: scale.size },
+        { x: at.x, y: 0 },
       ]
     : [
-        { x: x - half, y: at.y },
-        { x: x + half, y: at.y },
+        { x: 0, y: at.y },
+        { x: scale.size, y: at.y },
       ];
 }

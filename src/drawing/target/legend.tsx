@@ -14,11 +14,11 @@ export interface LegendProps {
   readonly at: PixelPoint;
   /** Maximum length of a row, pixels. */
   readonly width: number;
-  readonly grid: number;
+  readonly behind: boolean;
 }
 
-export function Legend({ figure, letters, at, width, grid }: LegendProps) {
-  const rows = rowsOf(figure, grid);
+export function Legend({ figure, letters, at, width, behind }: LegendProps) {
+  const rows = rowsOf(figure, behind);
   return (
     <g transform={`translate(${px(at.x)} ${px(at.y)})`}>
       {rows.map((row, k) => (
@@ -33,7 +33,7 @@ export function Legend({ figure, letters, at, width, grid }: LegendProps) {
           {row.look === 'found' && <circle cx="7" cy="-4" r="4" class="ink" stroke-width="1.5" />}
           {row.look === 'beam' && <circle cx="7" cy="-4" r="6" style={{ fill: 'var(--ink)' }} fill-opacity="0.15" />}
           {row.look === 'lost' && (
-            <rect x="2" y="-9" width="10" height="10" style={{ fill: 'var(--lost)' }} fill-opacity="0.45" />
+            <rect x="2" y="-9" width="10" height="10" style={{ fill: 'var(--outside)' }} fill-opacity="0.8" />
           )}
           <text x={row.place === undefined && row.look === undefined ? 0 : 19} class={k === 0 ? 'name' : 'small'}>
             {short(row.text, (width - 19) / LETTER.plain)}
@@ -52,30 +52,28 @@ interface Row {
 }
 
 /** The first row is the station. */
-export function rowsOf(figure: TargetFigure, grid: number): readonly Row[] {
-  const { station, round, rounds, places, marks, halves, missed, expected, aperture, limit, frame } = figure;
-  const { given, read } = lengthsIn(frame.units);
+export function rowsOf(figure: TargetFigure, behind = false): readonly Row[] {
+  const { station, round, rounds, places, marks, halves, missed, expected, frame } = figure;
+  const { read } = lengthsIn(frame.units);
   const footprint = footprintOf(figure);
   const missedAt = new Set(missed.map(({ place }) => place));
   const stale = [...marks, ...halves].some(({ age }) => age === 'stale');
   return [
-    { text: `${station}${rounds > 1 ? `, round ${round} of ${rounds}` : ''}` },
+    { text: `${station}${rounds > 1 ? `, round ${round} of ${rounds}` : ''}${behind ? ', seen from behind' : ''}` },
     ...(stale ? [{ text: 'stale: something moved since' }] : []),
     ...places.map(
       ({ brief }, place): Row => ({
         place,
         hollow: stale,
-        text: `${brief === '' ? 'here' : brief}${missedAt.has(place) ? ': none, missed the tape' : ''}`,
+        text: `${brief === '' ? 'one place only' : brief}${missedAt.has(place) ? ': none, missed the tape' : ''}`,
       }),
     ),
     ...(halves.length > 0 ? [{ look: 'half', text: 'one direction read: on this line' } as const] : []),
     ...(marks.some((mark) => mark.age === 'earlier' && mark.round === 1)
       ? [{ look: 'found', text: 'as found, dotted since' } as const]
       : []),
-    ...(expected.length > 0 ? [{ look: 'next', text: 'predicted mark, 95 % in dashes' } as const] : []),
-    { text: `aperture ⌀ ${given(aperture)}${limit === undefined ? '' : `, limit ${given(limit)}`}` },
-    { text: `grid ${given(grid)}` },
-    ...(footprint ? [{ look: 'beam', text: `beam ⌀ ${read(footprint.beam)}, at the maximum distance` } as const] : []),
+    ...(expected.length > 0 ? [{ look: 'next', text: 'predicted, 95 %' } as const] : []),
+    ...(footprint ? [{ look: 'beam', text: `beam ⌀ ${read(footprint.beam)}, at the worst mark` } as const] : []),
     ...(footprint?.isCut ? [{ look: 'lost', text: 'cut off by the aperture' } as const] : []),
   ];
 }

@@ -72,7 +72,7 @@ export function TargetTable({ figure }: { readonly figure: TargetFigure }) {
 }
 
 function nameOf({ places }: TargetFigure, place: number): string {
-  return places[place]?.full || 'here';
+  return places[place]?.full || 'one place only';
 }
 
 function ageInWords({ age, round }: TargetMark): string {

@@ -71,6 +71,26 @@ export function axesInWords(
   return `${drawn(major)} by ${drawn(minor)}`;
 }
 
+/** What a mark at this point would be logged as: `2.5 right 3.0 down`, and the machine's word for what is right. */
+export function cursorInWords(
+  { right, up }: { readonly right: number; readonly up: number },
+  { frame }: Pick<TargetFigure, 'frame'>,
+  isFine: boolean,
+): readonly [reading: string, machine: string] {
+  const { mark, drawn } = lengthsIn(frame.units);
+  const amount = isFine ? drawn : mark;
+  const sides = sidesOf(frame, false);
+  const ends = [right < 0 ? sides.left : sides.right, up < 0 ? sides.bottom : sides.top] as const;
+  if (right === 0 && up === 0) return ['centre', ''];
+  const isMachine = isVertical(frame.runs);
+  const word = ({ viewer, machine }: (typeof ends)[number]) => (isMachine ? machine : viewer);
+  const other = ends.filter(({ viewer, machine }) => !isMachine && viewer !== machine);
+  return [
+    `${amount(Math.abs(right))} ${word(ends[0])} ${amount(Math.abs(up))} ${word(ends[1])}`,
+    other.length > 0 ? `machine ${other.map(({ machine }) => machine).join(', ')}` : '',
+  ];
+}
+
 /** One paragraph. */
 export function targetInWords(figure: TargetFigure): string {
   const { given, short } = lengthsIn(figure.frame.units);

@@ -4,11 +4,10 @@ import type { Amount, Band, VisitsFigure } from '../../model/index.ts';
 import { px } from '../number.ts';
 import { areaBetween } from '../outline.ts';
 import { Ground, Limit, NAME, type Box } from '../scaled.tsx';
-import { OKABE_ITO } from '../theme.ts';
 import type { Calendar } from './calendar.ts';
 import { Both, AsFound, AsLeft } from './signs.tsx';
 
-export const AHEAD = OKABE_ITO[4];
+export const AHEAD = 'var(--in)';
 
 export interface ChartProps {
   readonly of: 'centre' | 'spread';
@@ -104,7 +103,7 @@ export function Missed({ x, y }: { readonly x: number; readonly y: number }) {
   return (
     <path
       d={`M${px(x - 4)} ${px(y - 4)}l8 8m0 -8l-8 8`}
-      style={{ stroke: 'var(--lost)', fill: 'none' }}
+      style={{ stroke: 'var(--outside)', fill: 'none' }}
       stroke-width="1.8"
     />
   );

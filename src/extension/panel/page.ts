@@ -17,7 +17,7 @@ export async function pageIn(extension: Uri): Promise<string> {
 <title>Targets</title>
 </head>
 <body>
-<main id="sheet"></main>
+<main id="sheet" class="colours"></main>
 <script nonce="${nonce}">${script}</script>
 </body>
 </html>`;

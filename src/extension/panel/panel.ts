@@ -19,11 +19,10 @@ import {
   type PanelView,
   type PanelOptions,
   type Signature,
-  type TextPlace,
   type TextRange,
   type ToPanel,
 } from '../../model/index.ts';
-import { addStep, append } from '../add-step.ts';
+import { append, logStep } from '../add-step.ts';
 import { latest } from '../latest.ts';
 import type { Server } from '../server.ts';
 import { activeWorkbook, openNotebook, showText, workbookOf } from '../shown.ts';
@@ -115,6 +114,7 @@ export class Panel implements Disposable {
     const params = { uri, ...this.#options };
     const view = await this.#server.request('alignbook/panel', params).catch(() => undefined);
     this.#view = view;
+    this.#panel.title = l10n.t('Targets: {0}', nameOf(this.#uri));
     this.#post({ type: 'sheet', uri, file: workspace.asRelativePath(Uri.parse(uri)), sheet: view ?? null });
   }
 
@@ -151,22 +151,31 @@ export class Panel implements Disposable {
     if (!uri) return;
     if (message.type === 'place') return this.#place(uri, message);
     if (message.type === 'select') return this.#select(uri, message);
-    if (message.type === 'addStep') await addStep(this.#server, uri);
-    else if (this.#view?.triedCell !== undefined) {
-      this.#options = { ...this.#options, turns: [] };
+    if (message.type === 'addStep') return logStep(this.#server, uri);
+    if (message.type === 'addChecks') return this.#addChecks(uri, message.done);
+    if (this.#view?.triedCell !== undefined) {
+      this.#options = { ...this.#options, turns: undefined };
       await append(uri, [this.#view.triedCell]);
     }
   }
 
-  async #select(workbook: Uri, { cell, path }: TextPlace): Promise<void> {
+  async #select(workbook: Uri, { cell, path, quietly }: Extract<FromPanel, { type: 'select' }>): Promise<void> {
     const params = { uri: workbook.toString(), cell, path };
     const place = await this.#server.request('alignbook/location', params);
-    if (place) await showText(await workspace.openTextDocument(Uri.parse(place.uri)), rangeOf(place.range));
+    if (!place) return;
+    await showText(await workspace.openTextDocument(Uri.parse(place.uri)), rangeOf(place.range), quietly);
+  }
+
+  /** What is not done stays open. */
+  async #addChecks(workbook: Uri, done: readonly number[]): Promise<void> {
+    const checks = this.#view?.now.checks;
+    const lines = checks?.lines.filter((_, k) => done.includes(k)) ?? [];
+    if (checks && lines.length > 0) await append(workbook, [`${checks.head}${lines.join('')}`]);
   }
 
   /** As one edit, which one undo reverts. */
-  async #place(workbook: Uri, { cell, path, right, up }: Extract<FromPanel, { type: 'place' }>): Promise<void> {
-    const params = { uri: workbook.toString(), cell, path, right, up };
+  async #place(workbook: Uri, { type: _, ...mark }: Extract<FromPanel, { type: 'place' }>): Promise<void> {
+    const params = { uri: workbook.toString(), ...mark };
     let answer = await this.#server.request('alignbook/placeMark', params);
     if (answer?.signed) {
       if (!(await wantsNewVisit(answer.signed))) return this.#refresh();
@@ -199,6 +208,11 @@ async function wantsNewVisit({ by, date }: Signature): Promise<boolean> {
 
 function rangeOf({ start, end }: TextRange): Range {
   return new Range(start.line, start.character, end.line, end.character);
+}
+
+/** `dory` of `machines/dory.alignbook.yaml`. */
+function nameOf(workbook: Uri): string {
+  return workbook.path.slice(workbook.path.lastIndexOf('/') + 1).replace(/\.alignbook\.ya?ml$/, '');
 }
 
 /** The workbook in the state that the page stored before a reload. */

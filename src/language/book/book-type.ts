@@ -39,6 +39,8 @@ export interface Book {
   evaluation(count?: number): Evaluation;
   /** The text above a cell as a book of its own, read and folded; this book itself if nothing follows. */
   upTo(cell: number): Book;
+  /** A book of another text in the place of this one, with the same files. */
+  withText(text: string): Book;
   /** Reads another text in the place of this one, with the same files; nothing is folded. */
   readAs(text: string): Workbook;
   /** In the order of the file, without silenced ones. */

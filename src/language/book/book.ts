@@ -165,10 +165,14 @@ class IncrementalBook implements Book {
   upTo(cell: number): Book {
     const next = this.split.cells[cell];
     if (!next) return this;
-    const above = createBook(this.tables, this.file, this.files, this.text.slice(0, next.start), this.reader);
-    above.closesAdvice = this.closesAdvice;
-    above.advance(() => false);
-    return above;
+    return this.withText(this.text.slice(0, next.start));
+  }
+
+  withText(text: string): Book {
+    const other = createBook(this.tables, this.file, this.files, text, this.reader);
+    other.closesAdvice = this.closesAdvice;
+    other.advance(() => false);
+    return other;
   }
 
   readAs(text: string): Workbook {

@@ -16,6 +16,12 @@ export function asksIn(entries: readonly LogEntry[]): number {
   return entries.filter(isAsk).length;
 }
 
+/** `Advice was asked for twice.` */
+export function asksInWords(asks: number): string {
+  const times = ['', 'once', 'twice'][asks] ?? `${asks} times`;
+  return `Advice was ${asks === 0 ? 'not asked for' : `asked for ${times}`}.`;
+}
+
 /** Whether the advice after these entries is closed: the machine in force is simulated, and nobody has just asked. */
 export function isAdviceClosed(entries: readonly LogEntry[]): boolean {
   const last = entries.at(-1);
@@ -27,7 +33,15 @@ function machineIn(entries: readonly LogEntry[]): Machine | undefined {
   return entry?.kind === 'machine' ? entry.machine : undefined;
 }
 
-/** The same states and findings, nothing of what to do next. */
+/** The same states and findings; of what to do next only the safety checks. */
 export function withoutAdvice(evaluation: Evaluation): Evaluation {
-  return withParts(evaluation, { steps: [], expected: [], learnt: [], chance: undefined, whole: undefined });
+  return withParts(evaluation, {
+    get steps() {
+      return evaluation.steps.filter(({ kind }) => kind === 'check');
+    },
+    expected: [],
+    learnt: [],
+    chance: undefined,
+    whole: undefined,
+  });
 }

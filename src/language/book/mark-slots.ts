@@ -1,5 +1,5 @@
 /** The marks that a marks cell has places for, blank ones included. */
-import { shortPlace } from '../../words/index.ts';
+import { placeInWords, placeName, shortPlace } from '../../words/index.ts';
 import {
   child,
   isBelow,
@@ -14,6 +14,7 @@ import {
   type Slot,
   type Spans,
   type StationReport,
+  type TargetPlace,
 } from '../../model/index.ts';
 import type { Book } from './book-type.ts';
 
@@ -28,25 +29,35 @@ export function slotsOf(book: Book, station: string): Slot[] {
   const carriages = book.log.report(station, book.workbook.entries.length)?.carriages ?? [];
   return markPaths(entry.spans).map((path): Slot => {
     const mark = read.get(path);
+    const { number, ...place } = placeOf(path, entry, text, carriages);
     return {
       cell,
       path,
-      label: labelOf(path, entry.spans, text, carriages),
+      label: `${place.brief || 'here'}${number === undefined ? '' : ` (${number})`}`,
+      place,
+      ...(number !== undefined && { number }),
+      ...(textAt(path, entry.spans, text) === '' && { isBlank: true }),
       ...(mark?.right !== undefined && { right: mark.right }),
       ...(mark?.up !== undefined && { up: mark.up }),
     };
   });
 }
 
+/** The marks that a cell leaves blank, of all that it has places for. */
+interface Blanks {
+  readonly station: string;
+  readonly blank: readonly Slot[];
+  readonly count: number;
+}
+
 /** The marks that the last cell leaves blank, as the advice does, and their station. Undefined if there are none. */
-export function blanksAtEnd(book: Book): { readonly station: string; readonly labels: readonly string[] } | undefined {
+export function blanksAtEnd(book: Book): Blanks | undefined {
   const last = book.workbook.entries.at(-1);
   if (!last || !isOfMarks(last.entry)) return undefined;
-  const { spans } = last.entry;
-  const { text } = book.split.cells[last.cell]!;
-  const station = textAt(MARKS, spans, text);
-  const blank = slotsOf(book, station).filter(({ path }) => textAt(path, spans, text) === '');
-  return blank.length === 0 ? undefined : { station, labels: blank.map(({ label }) => label) };
+  const station = textAt(MARKS, last.entry.spans, book.split.cells[last.cell]!.text);
+  const slots = slotsOf(book, station);
+  const blank = slots.filter(({ isBlank }) => isBlank);
+  return blank.length === 0 ? undefined : { station, blank, count: slots.length };
 }
 
 function marksRead({ shots, spans }: MarksEntry): Map<Path, Mark> {
@@ -115,15 +126,38 @@ function isMapping(path: Path, below: readonly Path[], spans: Spans): boolean {
 }
 
 /** The place of the carriages, and the number of the mark where several are read there. */
-function labelOf(path: Path, spans: Spans, text: string, carriages: StationReport['carriages']): string {
+interface SlotPlace extends TargetPlace {
+  /** From 1; absent if one mark is read there. */
+  readonly number?: number;
+}
+
+/** An item of a list without places is a mark at the only place. */
+function placeOf(path: Path, entry: Entry, text: string, carriages: StationReport['carriages']): SlotPlace {
+  const { spans } = entry;
   const [, shot, ...inner] = keysOf(path);
-  if (shot === undefined) return 'here';
-  const whole = child(SHOTS, shot);
+  const whole = shot === undefined ? SHOTS : child(SHOTS, shot);
   const isInList = spans[child(whole, 'mark')] !== undefined;
-  const at = isInList ? textAt(child(whole, 'at'), spans, text) : shot;
-  const carriagesNamed = pathsIn(spans).filter((one) => isBelow(one, child(whole, 'with')));
-  const others = Object.fromEntries(carriagesNamed.map((one) => [keysOf(one).at(-1)!, textAt(one, spans, text)]));
-  const repeat = isInList ? inner[1] : inner[0];
-  const number = repeat !== undefined && /^\d+$/.test(repeat) ? ` (${Number(repeat) + 1})` : '';
-  return `${shortPlace(carriages, at, others) || 'here'}${number}`;
+  const isItem = shot !== undefined && /^\d+$/.test(shot) && !isInList;
+  const [at, others] =
+    shot === undefined || isItem ? (['here', {}] as const) : isInList ? stopsIn(whole, entry, text) : [shot, {}];
+  const repeat = isItem ? shot : isInList ? inner[1] : inner[0];
+  return {
+    brief: shortPlace(carriages, at, others),
+    full: placeInWords(carriages, at, others),
+    ...placeName(carriages, at, others),
+    ...(repeat !== undefined && /^\d+$/.test(repeat) && { number: Number(repeat) + 1 }),
+  };
+}
+
+type Stop = string | number;
+
+/** As they were read, else as they are written. */
+function stopsIn(shot: Path, entry: Entry, text: string): readonly [at: Stop, others: Readonly<Record<string, Stop>>] {
+  const { spans } = entry;
+  const read =
+    entry.kind === 'marks' ? entry.shots.find(({ path }) => path === shot || path === child(shot, 'mark')) : undefined;
+  if (read) return [read.at, read.with];
+  const named = pathsIn(spans).filter((one) => isBelow(one, child(shot, 'with')));
+  const others = named.map((one) => [keysOf(one).at(-1)!, textAt(one, spans, text)]);
+  return [textAt(child(shot, 'at'), spans, text), Object.fromEntries(others)];
 }

@@ -35,31 +35,33 @@ export function resolutionOf(book: Book): number {
   return entry?.kind === 'limits' ? entry.limits.reading.resolution : RESOLUTION;
 }
 
+/** mm, viewer's frame; a fine one is rounded to a tenth of the resolution. `none` where the beam missed the tape. */
+export type PlacedPoint = (Axes & { readonly fine?: boolean }) | 'none';
+
+const FINE = 10;
+
 /**
  * The changes that write a mark, rounded to the resolution of readings. Undefined if there is no single mark at the
  * path, or no machine gives the direction of the beam.
- *
- * @param point mm, viewer's frame
  */
-export function placeMark(book: Book, place: TextPlace, point: Axes): Change[] | undefined {
+export function placeMark(book: Book, place: TextPlace, point: PlacedPoint): Change[] | undefined {
   const target = targetAt(book, place);
   if (!target) return undefined;
   const { path } = place;
   const { own, spans, leg } = target;
-  const snapped = snappedTo(book, point);
   const changes =
-    spans[child(path, 'right')] && spans[child(path, 'up')]
-      ? numbers(spans, path, snapped, leg)
-      : [withMark(own.text, spans[path]!, legWords(snapped, leg))];
+    point !== 'none' && spans[child(path, 'right')] && spans[child(path, 'up')]
+      ? numbers(spans, path, snappedTo(book, point), leg)
+      : [withMark(own.text, spans[path]!, markInCell(book, point, leg))];
   return changes.map((change) => ({ ...change, start: own.start + change.start, end: own.start + change.end }));
 }
 
 /** The change that writes the mark into a new visit at the end of the log: of the same station, at the same place. */
-export function placeInNewVisit(book: Book, place: TextPlace, point: Axes): Change[] | undefined {
+export function placeInNewVisit(book: Book, place: TextPlace, point: PlacedPoint): Change[] | undefined {
   const target = targetAt(book, place);
   if (!target) return undefined;
   const { own, spans, leg } = target;
-  const words = legWords(snappedTo(book, point), leg);
+  const words = markInCell(book, point, leg);
   const seen = leg.mirrored ? `seen: ${textAt(pathTo('seen'), spans, own.text)}\n` : '';
   const cell = `marks: ${textAt(MARKS, spans, own.text)}\nshots: ${shotOf(place.path, spans, own.text, words)}\n${seen}`;
   const { length } = book.text;
@@ -109,8 +111,13 @@ function targetAt(book: Book, { cell, path }: TextPlace): Target | undefined {
   return runs && { own, spans, leg: { machine, runs, mirrored: spans[pathTo('seen')] !== undefined } };
 }
 
-function snappedTo(book: Book, { right, up }: Axes): Axes {
-  const step = resolutionOf(book);
+/** A mark as it is written in a cell of this leg. */
+export function markInCell(book: Book, point: PlacedPoint, leg: Leg): string {
+  return point === 'none' ? point : legWords(snappedTo(book, point), leg);
+}
+
+function snappedTo(book: Book, { right, up, fine }: Exclude<PlacedPoint, 'none'>): Axes {
+  const step = resolutionOf(book) / (fine ? FINE : 1);
   return { right: snap(right, step), up: snap(up, step) };
 }
 

@@ -5,18 +5,18 @@ import {
   type ScrewsFigure,
   type PanelView,
   type PanelOptions,
-  type Slot,
   type TriedTurn,
 } from '../../model/index.ts';
-import { addStep } from '../edits/add-step.ts';
 import type { Book } from '../book/book-type.ts';
-import { slotsOf } from '../book/mark-slots.ts';
 import { resolutionOf } from '../edits/place-mark.ts';
 import { adviceNow, type AdviceNow } from '../hints/advice-now.ts';
 import { driftHere, hasVisits } from '../words/drift-here.ts';
 import { lightHere } from '../words/light-here.ts';
 import { machineAt } from '../book/machine-at.ts';
-import { shortState } from '../words/station-words.ts';
+import { practiceView } from '../practice/practice-view.ts';
+import { changesIn, measuredAt, outlookAt } from './panel-measures.ts';
+import { panelNow, panelStations } from './panel-now.ts';
+import { shotsOf } from './panel-shots.ts';
 import { pathFigure } from './path.ts';
 import { roundsFigure } from './rounds.ts';
 import { screwsFigure } from './screws.ts';
@@ -25,56 +25,59 @@ import { targetFigure } from './target.ts';
 /** The book must be up to date. Undefined if it describes no machine. */
 export function panelView(
   book: Book,
-  { station, round, turns = [], legs, visits }: PanelOptions,
+  { station, round, turns, legs, visits, fired }: PanelOptions,
 ): PanelView | undefined {
   const evaluation = book.evaluation();
   const now = adviceNow(book);
   const name = evaluation.stations.some((one) => one.name === station) ? station! : inQuestion(now, evaluation);
-  if (name === undefined) return undefined;
+  const report = evaluation.stations.find((one) => one.name === name);
+  if (name === undefined || !report) return undefined;
   const screws = book.log.screwsBefore(name);
-  const tried = turns.filter(
-    ({ part, screw, turns: amount }) => amount !== 0 && screws.some((one) => one.part === part && one.screw === screw),
-  );
-  const figure = targetFigure(book, name, {
-    round,
-    expected: tried.length > 0 && !book.isAdviceClosed() ? book.log.whatIf(name, tried) : undefined,
-  });
-  if (!figure) return undefined;
+  // What turns of a practice machine will do is the learner's to expect.
+  const isClosed = book.isAdviceClosed();
+  const isOwn = ({ part, screw }: TriedTurn) => screws.some((one) => one.part === part && one.screw === screw);
+  const advice = advised(now).filter(isOwn);
+  const tried = turns?.filter((turn) => turn.turns !== 0 && isOwn(turn));
+  const shown = tried ?? advice;
+  const drawn = targetFigure(book, name, { round, expected: tried && (isClosed ? [] : book.log.whatIf(name, tried)) });
+  if (!drawn) return undefined;
+  const practice = practiceView(book, name, fired);
   const [rounds, path] = [roundsFigure(book, name), pathFigure(book, legs)];
-  const why = whyOf(now, evaluation);
   return {
     verdict: evaluation.verdict,
-    brief: now.brief,
-    canAdd: addStep(book) !== undefined,
-    ...(why !== '' && { why }),
-    stations: evaluation.stations.map((report) => ({ name: report.name, words: shortState(report.state) })),
-    figure,
-    slots: isStale(evaluation, name) ? slotsOf(book, name).filter(isBlank) : slotsOf(book, name),
+    now: panelNow(book, now),
+    stations: panelStations(book, now),
+    ...shotsOf(book, drawn, now.steps),
+    measured: measuredAt(report),
     resolution: resolutionOf(book),
     screws,
-    mounts: mountsOf(book, name, tried.length > 0 ? tried : advised(now), screws),
-    ...(tried.length > 0 && { triedCell: cellOf(tried) }),
+    turns: shown,
+    advised: advice,
+    outlook: screws.length > 0 && !isClosed ? outlookAt(book, report, shown) : [],
+    mounts: mountsOf(book, name, tried ?? advised(now), screws),
+    ...(tried && tried.length > 0 && !areSame(tried, advice) && { triedCell: cellOf(tried) }),
     ...(rounds && rounds.rounds.length > 1 && { rounds }),
+    visit: changesIn(book),
     ...(path && { path }),
     light: lightOn(book, evaluation, name),
     hasVisits: hasVisits(book),
     ...(visits && { drift: driftHere(book, name) }),
+    ...(practice && { practice }),
   };
+}
+
+function areSame(one: readonly TriedTurn[], other: readonly TriedTurn[]): boolean {
+  return (
+    one.length === other.length &&
+    one.every((turn) =>
+      other.some(({ part, screw, turns }) => part === turn.part && screw === turn.screw && turns === turn.turns),
+    )
+  );
 }
 
 function lightOn(book: Book, { stations }: Evaluation, name: string): PanelView['light'] {
   const [machine, station] = [machineAt(book, Infinity), stations.find((one) => one.name === name)];
   return machine && station ? lightHere(machine, station) : [];
-}
-
-/** If no step helps, the first step gives the reason. */
-function whyOf({ steps }: AdviceNow, evaluation: Evaluation): string {
-  return [
-    evaluation.verdict === 'blocked' ? steps[0]?.say : undefined,
-    steps.find((step) => step.why !== undefined)?.why,
-  ]
-    .filter((part) => part !== undefined)
-    .join(' ');
 }
 
 function advised({ steps }: AdviceNow): readonly TriedTurn[] {
@@ -104,15 +107,6 @@ function markStation(book: Book, part: string, station: string): string {
 function inQuestion({ steps, station }: AdviceNow, { stations }: Evaluation): string | undefined {
   const shot = steps.find((step) => step.kind === 'shoot');
   return station ?? shot?.station ?? (stations.find(({ state }) => state !== 'within') ?? stations[0])?.name;
-}
-
-function isStale({ stations }: Evaluation, name: string): boolean {
-  return stations.find((one) => one.name === name)?.staleSince !== undefined;
-}
-
-/** A click must not overwrite marks read before something moved. */
-function isBlank({ right, up }: Slot): boolean {
-  return right === undefined && up === undefined;
 }
 
 /** One cell for each mirror. */

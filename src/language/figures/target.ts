@@ -1,5 +1,5 @@
 /** The target of a station: its marks of this session, the predicted next ones, and their places in the text. */
-import { shortPlace, placeInWords } from '../../words/index.ts';
+import { placeName, shortPlace, placeInWords } from '../../words/index.ts';
 import type { SessionRound } from '../../evaluation/index.ts';
 import { diameterOn, farthest, isHit } from '../../light/index.ts';
 import type {
@@ -148,6 +148,12 @@ class Places {
     const short = shortPlace(this.#carriages, at, others);
     const known = this.all.findIndex((place) => place.brief === short);
     if (known >= 0) return known;
-    return this.all.push({ brief: short, full: placeInWords(this.#carriages, at, others) }) - 1;
+    return (
+      this.all.push({
+        brief: short,
+        full: placeInWords(this.#carriages, at, others),
+        ...placeName(this.#carriages, at, others),
+      }) - 1
+    );
   }
 }

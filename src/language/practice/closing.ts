@@ -28,7 +28,8 @@ export interface Closing {
   readonly yours: Way;
   readonly shortest: Way;
   readonly asks: number;
-  /** Adjustments after which the machine was really nearer to its limits, of all. */
+  /** Cells that moved something, and those after which the machine was really nearer to its limits. */
+  readonly moves: number;
   readonly right: number;
   /** Of all marks; absent without one. */
   readonly medianMisread?: number;
@@ -65,6 +66,7 @@ export function closingSheet(book: Book, tables: Tables): Closing | undefined {
     },
     shortest: shortestWay(tables, textBefore(book), hidden, limits),
     asks: asksIn(entries),
+    moves: moves.length,
     right: moves.filter(({ before, after }) => after < before).length,
     ...(misread !== undefined && { medianMisread: misread }),
     ...(surprise !== undefined && { medianSurprise: surprise }),

@@ -4,7 +4,7 @@ import type { Book } from '../book/book-type.ts';
 import { MARKS, textAt } from '../book/mark-slots.ts';
 
 /** The key of the expectation, with its value in the form of `shots`: the reader leaves keys of one's own alone. */
-const WRITTEN = /^x-expected:(?<value>.*(?:\r?\n(?:[ \t].*|-(?: .*)?$))*)/m;
+export const EXPECTED = /^x-expected:(?<value>.*(?:\r?\n(?:[ \t].*|-(?: .*)?$))*)/m;
 
 /**
  * Reads it as the shots of a marks cell at the same place in the log.
@@ -15,7 +15,7 @@ export function expectationOf(book: Book, cell: number): ReadonlyMap<string, Axe
   const own = book.split.cells[cell];
   const logged = book.workbook.entries.find((one) => one.cell === cell);
   if (!own || !logged) return new Map();
-  const value = WRITTEN.exec(own.text)?.groups?.['value'];
+  const value = EXPECTED.exec(own.text)?.groups?.['value'];
   const station = textAt(MARKS, logged.entry.spans, own.text);
   if (value === undefined || station === '') return new Map();
   const seen = textAt(pathTo('seen'), logged.entry.spans, own.text);

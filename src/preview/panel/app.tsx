@@ -1,10 +1,8 @@
-/** The panel's page: what to do next, a station's target, marks to place, screws to try, the beam path. */
+/** The panel's page: the messages that it receives, and what stays as the user chose it. */
 import { useEffect, useReducer, useState } from 'preact/hooks';
 import type { FromPanel, PanelView, PanelOptions, TextPlace, ToPanel } from '../../model/index.ts';
-import { Below } from './below.tsx';
 import { panelStateFrom, type PanelState } from './panel-state.ts';
-import { Stations } from './stations.tsx';
-import { Tape } from './tape.tsx';
+import { Work } from './work.tsx';
 
 export interface AppProps {
   send(message: FromPanel): void;
@@ -25,110 +23,49 @@ function receive(received: Received, message: ToPanel): Received {
   return { ...received, uri: message.uri, file: message.file, sheet: message.sheet };
 }
 
-// biome-ignore lint/complexity/noExcessiveLinesPerFunction: the page from top to bottom
 export function App({ send, listen, storedState, storeState }: AppProps) {
   const [{ uri, file, sheet: view, selected }, receiveMessage] = useReducer(receive, { selected: null });
+  const [kept, setKept] = useState(() => panelStateFrom(storedState));
   const [options, setOptions] = useState<PanelOptions>(() => ({
-    station: panelStateFrom(storedState).station,
-    round: panelStateFrom(storedState).round,
+    station: kept.station,
+    round: kept.round,
+    visits: kept.open?.includes('visits'),
   }));
-  const [behind, setBehind] = useState(panelStateFrom(storedState).behind ?? false);
-  // The tape is drawn first, without waiting for what is below it.
-  const [isTapeShown, setTapeShown] = useState(false);
-  useEffect(() => setTapeShown(Boolean(view)), [Boolean(view)]);
   const request = (next: PanelOptions) => {
     setOptions(next);
     send({ type: 'ask', of: uri, ...next });
   };
   useEffect(() => {
     listen(receiveMessage);
-    send({ type: 'ask', of: panelStateFrom(storedState).uri, ...options });
+    send({ type: 'ask', of: kept.uri, ...options });
   }, []);
   useEffect(() => {
-    if (uri !== undefined)
-      storeState({
-        uri,
-        behind,
-        ...(view && { station: view.figure.station }),
-        ...(options.round !== undefined && { round: options.round }),
-      });
-  }, [uri, behind, view, options.round]);
+    if (uri === undefined) return;
+    const { station: _, round: __, ...rest } = kept;
+    storeState({
+      ...rest,
+      uri,
+      ...(view && { station: view.figure.station }),
+      ...(options.round !== undefined && { round: options.round }),
+    });
+  }, [uri, kept, view, options.round]);
 
   if (view === undefined)
-    return <p>{panelStateFrom(storedState).uri === undefined ? 'Open a workbook to see its targets.' : ''}</p>;
-  if (view === null) return <p>{`${file ?? ''} describes no machine yet, so there is nothing to draw.`}</p>;
-  const { figure, brief, why, verdict, canAdd, stations } = view;
+    return <p class="empty">{kept.uri === undefined ? 'Open a workbook to see its targets.' : ''}</p>;
+  if (view === null)
+    return <p class="empty">{`${file ?? ''} describes no machine yet, so there is nothing to draw.`}</p>;
   return (
-    <>
-      <h1>{file}</h1>
-      <p class={`next ${verdict}`} aria-live="polite">
-        {brief}
-      </p>
-      {why !== undefined && <p>{why}</p>}
-      {canAdd && (
-        <button type="button" class="main" onClick={() => send({ type: 'addStep' })}>
-          Log Step…
-        </button>
-      )}
-      <Stations
-        stations={stations}
-        shown={figure.station}
-        onChoose={(station) => request({ station, legs: options.legs, visits: options.visits })}
-      />
-      <div class="row">
-        {figure.rounds > figure.first && (
-          <Round
-            {...figure}
-            onChoose={(round) =>
-              request({ station: figure.station, round, legs: options.legs, visits: options.visits })
-            }
-          />
-        )}
-        <label>
-          <input type="checkbox" checked={behind} onChange={() => setBehind(!behind)} /> seen from behind
-        </label>
-      </div>
-      <Tape
-        key={figure.station}
-        view={view}
-        behind={behind}
-        selected={selected ?? undefined}
-        onSelect={({ cell, path }) => send({ type: 'select', cell, path })}
-        onPlace={(place) => send({ type: 'place', ...place })}
-      />
-      {isTapeShown && (
-        <Below
-          view={view}
-          options={options}
-          request={request}
-          onAddTried={() => {
-            setOptions({ station: figure.station });
-            send({ type: 'addTried' });
-          }}
-        />
-      )}
-    </>
-  );
-}
-
-function Round({
-  first,
-  round,
-  rounds,
-  onChoose,
-}: Pick<PanelView['figure'], 'first' | 'round' | 'rounds'> & { onChoose(round: number): void }) {
-  return (
-    <label>
-      {`round ${round} of ${rounds} `}
-      <input
-        type="range"
-        min={first}
-        max={rounds}
-        step={1}
-        value={round}
-        aria-valuetext={`round ${round} of ${rounds}`}
-        onInput={({ currentTarget }) => onChoose(Number(currentTarget.value))}
-      />
-    </label>
+    <Work
+      // What is chosen, tried or ticked belongs to one workbook.
+      key={uri}
+      file={file ?? ''}
+      view={view}
+      options={options}
+      kept={kept}
+      selected={selected ?? undefined}
+      request={request}
+      keep={(part) => setKept({ ...kept, ...part })}
+      send={send}
+    />
   );
 }

@@ -15,27 +15,29 @@ const STEPS = 40;
 export function Carriages({ figure, width, onMove }: CarriagesProps) {
   const legs = Object.fromEntries(figure.carriages.map(({ element, leg }) => [element, leg]));
   return (
-    <section aria-labelledby="path">
-      <h2 id="path">Beam path</h2>
+    <>
       {figure.carriages
         .filter(({ shortest, longest }) => shortest < longest)
         .map(({ element, rides, leg, shortest, longest }) => (
-          <label class="screw" key={element}>
+          <label class="carriage" key={element}>
             <span>{rides}</span>
-            <input
-              type="range"
-              min={shortest}
-              max={longest}
-              step={(longest - shortest) / STEPS}
-              value={leg}
-              aria-valuetext={inWords(leg, figure.units)}
-              onInput={({ currentTarget }) => onMove({ ...legs, [element]: Number(currentTarget.value) })}
-            />
+            <span class="track">
+              <i class="line" />
+              <input
+                type="range"
+                min={shortest}
+                max={longest}
+                step={(longest - shortest) / STEPS}
+                value={leg}
+                aria-valuetext={inWords(leg, figure.units)}
+                onInput={({ currentTarget }) => onMove({ ...legs, [element]: Number(currentTarget.value) })}
+              />
+            </span>
             <span>{inWords(leg, figure.units)}</span>
           </label>
         ))}
       <Path figure={figure} width={width} />
-    </section>
+    </>
   );
 }
 

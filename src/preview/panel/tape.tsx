@@ -1,119 +1,171 @@
-/** The target in the page: as wide as the page allows, with marks to select and to place. */
-import { useRef, useState } from 'preact/hooks';
-import { pointInWords, tapeScale, Target, type OnTape } from '../../drawing/index.ts';
-import type { Axes, PanelView, Slot, TextPlace } from '../../model/index.ts';
-import { useAvailableWidth } from './available-width.ts';
+/** The tape in the page: a mark is read with the pointer or the keys, and it zooms about the pointer. */
+import { useEffect, useRef, useState } from 'preact/hooks';
+import {
+  ABOVE,
+  cursorInWords,
+  fitted,
+  Tape as Drawn,
+  tapeHeight,
+  tapeScale,
+  zoomed,
+  type OnTape,
+  type TapeWindow,
+} from '../../drawing/index.ts';
+import { lengthsIn, type PanelView, type TextPlace } from '../../model/index.ts';
+import { moved, snapped, type Aim, type Readable } from './reading.ts';
 
-interface TapeProps {
-  readonly view: PanelView;
+export interface TapeProps {
+  readonly figure: PanelView['figure'];
+  readonly resolution: number;
+  /** Pixels of the field. */
+  readonly size: number;
   readonly behind: boolean;
   readonly selected: TextPlace | undefined;
+  /** The shot that is asked for, and where it is aimed. */
+  readonly asked: Readable | undefined;
+  readonly aim: Aim | undefined;
+  readonly note: string | undefined;
+  readonly covered: readonly string[] | undefined;
+  /** What the scale belongs to: it is kept until this changes. */
+  readonly scaleOf: string;
+  onAim(aim: Aim | undefined): void;
+  onPlace(point: Aim | 'none'): void;
   onSelect(mark: TextPlace): void;
-  onPlace(place: TextPlace & Axes): void;
+  onCancel(): void;
 }
 
-/** Pixels. */
-const NARROWEST = 240;
-const WIDEST = 460;
+/** By one turn of a wheel, one key, one click. */
+const ZOOM = 1.25;
+const CENTRE: Aim = { at: { right: 0, up: 0 }, isFine: false };
 
 // biome-ignore lint/complexity/noExcessiveLinesPerFunction: one component and its handlers
-export function Tape({ view, behind, selected, onSelect, onPlace }: TapeProps) {
-  const { figure, slots, resolution } = view;
-  const width = Math.min(WIDEST, Math.max(NARROWEST, useAvailableWidth()));
-  const tape = useRef<HTMLDivElement>(null);
-  const [placing, setPlacing] = useState<{ readonly slot: Slot; readonly at: OnTape }>();
-  const scale = tapeScale(figure, width, behind);
-  const begin = (slot: Slot) => {
-    setPlacing(
-      placing?.slot.path === slot.path ? undefined : { slot, at: { right: slot.right ?? 0, up: slot.up ?? 0 } },
-    );
-    tape.current?.focus();
+export function Tape(props: TapeProps) {
+  const { figure, resolution, size, behind, asked, aim, onAim, onPlace } = props;
+  const box = useRef<HTMLDivElement>(null);
+  const [window, setWindow, fit] = useWindow(figure, props.scaleOf);
+  const scale = tapeScale(window, size, behind);
+  const pointOf = ({ clientX, clientY }: MouseEvent): OnTape => {
+    const { left, top } = box.current!.getBoundingClientRect();
+    return scale.from({ x: clientX - left, y: clientY - top - ABOVE });
   };
-  const write = ({ slot: { cell, path } }: { readonly slot: Slot }, { right, up }: OnTape) => {
-    onPlace({ cell, path, right, up });
-    setPlacing(undefined);
-  };
+  const zoom = (factor: number, about: OnTape = aim?.at ?? window.middle) =>
+    setWindow(zoomed(window, factor, about, fit));
+  useWheel(box, (event) => zoom(Math.exp(-event.deltaY / (event.ctrlKey ? 60 : 400)), pointOf(event)));
+  const isField = (event: MouseEvent) =>
+    asked !== undefined && !(event.target as Element).closest('.zoom') && scale.isInside(pointOf(event));
+  const pointed = (event: MouseEvent) =>
+    onAim(isField(event) ? snapped(pointOf(event), resolution, event.altKey) : undefined);
   const clicked = (event: MouseEvent) => {
-    const box = tape.current!.getBoundingClientRect();
-    if (placing)
-      write(placing, snapped(scale.from({ x: event.clientX - box.left, y: event.clientY - box.top }), resolution));
+    if (isField(event)) onPlace(snapped(pointOf(event), resolution, event.altKey));
   };
   const pressed = (event: KeyboardEvent) => {
-    if (!placing) return;
-    const step = STEPS[event.key];
-    if (step)
-      setPlacing({
-        ...placing,
-        at: snapped(
-          {
-            right: placing.at.right + (behind ? -1 : 1) * step[0] * resolution,
-            up: placing.at.up + step[1] * resolution,
-          },
-          resolution,
-        ),
-      });
-    else if (event.key === 'Enter') write(placing, placing.at);
-    else if (event.key === 'Escape') setPlacing(undefined);
+    if (event.ctrlKey || event.metaKey) return;
+    const isOnMark = event.target !== box.current;
+    const begin =
+      aim ?? (asked?.right !== undefined ? { ...CENTRE, at: { right: asked.right, up: asked.up ?? 0 } } : CENTRE);
+    const next = asked && moved(begin, event, resolution, behind);
+    if (next) onAim(next);
+    else if (event.key === 'Enter' && asked && aim && !isOnMark) onPlace(aim);
+    else if (event.key === 'Escape') props.onCancel();
+    else if (event.key === 'c' && asked) onPlace(CENTRE);
+    else if (event.key === 'n' && asked) onPlace('none');
+    else if (event.key === '+' || event.key === '=') zoom(ZOOM);
+    else if (event.key === '-') zoom(1 / ZOOM);
+    else if (event.key === '0') setWindow(fitted(figure));
+    else if (event.key === '[' || event.key === ']') focusMark(box.current!, event.key === ']' ? 1 : -1);
     else return;
     event.preventDefault();
   };
   return (
-    <div>
-      {slots.length > 0 && (
-        // biome-ignore lint/a11y/useSemanticElements: a fieldset would draw a frame
-        <div class="row" role="group" aria-label="Log Mark">
-          <span>log mark:</span>
-          {slots.map((slot) => (
-            <button
-              type="button"
-              key={slot.path}
-              aria-pressed={placing?.slot.path === slot.path}
-              onClick={() => begin(slot)}
-            >
-              {slot.label}
-            </button>
-          ))}
-        </div>
-      )}
-      {/* biome-ignore lint/a11y: while a mark is placed this is an application, at other times a picture */}
-      <div
-        ref={tape}
-        class={placing ? 'tape placing' : 'tape'}
-        tabIndex={placing ? 0 : -1}
-        role={placing ? 'application' : undefined}
-        aria-label={
-          placing ? `Log mark at ${placing.slot.label}: arrow keys move it, Enter logs it, Escape cancels` : undefined
-        }
-        onClick={clicked}
-        onKeyDown={pressed}
-      >
-        <Target
-          figure={figure}
-          width={width}
-          behind={behind}
-          selected={selected}
-          onSelect={onSelect}
-          cursor={placing?.at}
-        />
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: it is read like an application
+    <div
+      ref={box}
+      class={asked ? 'tape reading' : 'tape'}
+      style={{ width: `${size}px`, height: `${tapeHeight(size)}px` }}
+      tabIndex={0}
+      role="application"
+      aria-label={labelOf(figure.station, asked)}
+      onPointerMove={pointed}
+      onPointerLeave={() => onAim(undefined)}
+      onClick={clicked}
+      onKeyDown={pressed}
+    >
+      <Drawn
+        figure={figure}
+        size={size}
+        window={window}
+        behind={behind}
+        selected={props.selected}
+        onSelect={props.onSelect}
+        note={props.note}
+        covered={props.covered}
+        cursor={asked && aim && cursorOf(asked, aim, props)}
+      />
+      {/* biome-ignore lint/a11y/useSemanticElements: a fieldset is no flexible box */}
+      <div class="zoom" role="group" aria-label="Zoom">
+        <button type="button" aria-label="Zoom out" onClick={() => zoom(1 / ZOOM, window.middle)}>
+          −
+        </button>
+        <button type="button" onClick={() => setWindow(fitted(figure))}>
+          Fit
+        </button>
+        <button type="button" aria-label="Zoom in" onClick={() => zoom(ZOOM, window.middle)}>
+          +
+        </button>
       </div>
-      <p aria-live="polite">
-        {placing
-          ? `${placing.slot.label}: ${pointInWords(placing.at, figure)}. Click on the tape, or move with the arrow keys; Enter logs it, Escape cancels.`
-          : ''}
-      </p>
     </div>
   );
 }
 
-const STEPS: Readonly<Record<string, readonly [number, number] | undefined>> = {
-  ArrowRight: [1, 0],
-  ArrowLeft: [-1, 0],
-  ArrowUp: [0, 1],
-  ArrowDown: [0, -1],
-};
+function labelOf(station: string, asked: Readable | undefined): string {
+  return asked
+    ? `Tape on ${station}. Read the mark at ${asked.name}: arrow keys move it, Enter logs it, C is the centre, N is none`
+    : `Tape on ${station}. Plus and minus zoom, 0 fits, brackets go from mark to mark`;
+}
 
-/** Rounds to the resolution of readings, mm. */
-function snapped({ right, up }: OnTape, step: number): OnTape {
-  const to = (value: number) => Number((Math.round(value / step) * step).toFixed(6)) + 0;
-  return { right: to(right), up: to(up) };
+function cursorOf(asked: Readable, { at, isFine }: Aim, { figure, resolution }: TapeProps) {
+  const [words, machine] = cursorInWords(at, figure, isFine);
+  const step = resolution * (isFine ? 0.1 : 1);
+  const stepWords = `step ${lengthsIn(figure.frame.units).given(step).replace(/ mm$/, '')}`;
+  return {
+    at,
+    step,
+    place: asked.place,
+    words: [words, [machine, stepWords].filter(Boolean).join(' · ')] as const,
+  };
+}
+
+/** The part of the tape that is drawn: set when `scaleOf` changes, then kept. Also what would be set now. */
+function useWindow(
+  figure: PanelView['figure'],
+  scaleOf: string,
+): [window: TapeWindow, set: (window: TapeWindow) => void, fit: TapeWindow] {
+  const fit = fitted(figure);
+  const kept = useRef<{ readonly of: string; readonly window: TapeWindow } | undefined>(undefined);
+  const [, draw] = useState({});
+  if (kept.current?.of !== scaleOf) kept.current = { of: scaleOf, window: fit };
+  const set = (window: TapeWindow) => {
+    kept.current = { of: scaleOf, window };
+    draw({});
+  };
+  return [kept.current.window, set, fit];
+}
+
+/** Preact listens passively, and then the page would scroll. */
+function useWheel(box: { readonly current: HTMLElement | null }, wheel: (event: WheelEvent) => void): void {
+  const latest = useRef(wheel);
+  latest.current = wheel;
+  useEffect(() => {
+    const turned = (event: WheelEvent) => {
+      event.preventDefault();
+      latest.current(event);
+    };
+    box.current!.addEventListener('wheel', turned, { passive: false });
+  }, []);
+}
+
+function focusMark(box: HTMLElement, by: number): void {
+  const marks = [...box.querySelectorAll<SVGElement>('.mark')];
+  const at = marks.indexOf(document.activeElement as SVGElement & HTMLElement);
+  marks[(at + by + (at < 0 && by < 0 ? 1 : 0) + marks.length) % marks.length]?.focus();
 }

@@ -9,7 +9,7 @@ import type { Opened } from '../documents/workspace.ts';
  * Registers the handler of a request. It is called with the evaluated workbook that `uri` belongs to; the answer is
  * null if there is none, or if the handler fails.
  */
-export function answer<Name extends keyof Requests>(
+export function answer<Name extends Exclude<keyof Requests, 'alignbook/practise'>>(
   session: Session,
   name: Name,
   work: (opened: Opened, params: Requests[Name]['params']) => Requests[Name]['answer'],

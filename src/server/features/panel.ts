@@ -6,6 +6,8 @@ import {
   cellAt,
   cellView,
   placeInNewVisit,
+  placeInStep,
+  MARK_IN_STEP,
   placeMark,
   panelView,
   markAtCursor,
@@ -44,9 +46,9 @@ export function offerPanel(session: Session): void {
     return span && from !== undefined ? document.locate(from + span.start, from + span.end) : null;
   });
 
-  answer(session, 'alignbook/placeMark', (opened, { right, up, cell, path, anew }) => {
-    const place = anew === true ? placeInNewVisit : placeMark;
-    const changes = isPath(path) && place(opened.book, { cell, path }, { right, up });
+  answer(session, 'alignbook/placeMark', (opened, { right, up, none, fine = false, cell, path, anew }) => {
+    const place = anew === true ? placeInNewVisit : cell === MARK_IN_STEP ? placeInStep : placeMark;
+    const changes = isPath(path) && place(opened.book, { cell, path }, none ? 'none' : { right, up, fine });
     const signed = signatureBelow(opened.book, cell);
     return changes ? { ...workspaceEdit([[opened, changes]]), ...(signed && !anew && { signed }) } : null;
   });

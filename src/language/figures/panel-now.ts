@@ -1,0 +1,100 @@
+/** What to do now, as the panel shows it: the sentence, a sign for it, and what its button logs. */
+import {
+  lookup,
+  type Evaluation,
+  type PanelNow,
+  type PanelStation,
+  type ShownState,
+  type Step,
+} from '../../model/index.ts';
+import type { Book } from '../book/book-type.ts';
+import { machineAt } from '../book/machine-at.ts';
+import { addStep } from '../edits/add-step.ts';
+import type { AdviceNow } from '../hints/advice-now.ts';
+import { cautionsFor, wavelengthOf } from '../words/cautions-for.ts';
+import { shortState } from '../words/station-words.ts';
+
+/** The book must be up to date. */
+export function panelNow(book: Book, now: AdviceNow): PanelNow {
+  const { sentence, then, steps } = now;
+  const evaluation = book.evaluation();
+  const check = steps.find((step) => step.kind === 'check');
+  const log = addStep(book) && loggedBy(steps, evaluation);
+  const isFirst = check !== undefined && check === steps[0];
+  return {
+    sentence,
+    then,
+    sign: signOf(book, now, evaluation),
+    ...(log && { log }),
+    steps: steps.map(({ say }) => say),
+    cautions: cautionsFor(steps, wavelengthOf(book)).lines,
+    ...(isFirst && check.cell !== undefined && { checks: checksIn(check.cell, check.items) }),
+  };
+}
+
+function loggedBy(steps: readonly Step[], { verdict }: Evaluation): PanelNow['log'] {
+  const [first] = steps;
+  if (first?.kind === 'check' && first.cell !== undefined) return 'checks';
+  if (first?.kind === 'release') return 'release';
+  if (first?.kind === 'care' && verdict === 'blocked') return 'replacement';
+  return steps.every(({ kind }) => kind === 'turn' || kind === 'lock') ? 'turn' : 'step';
+}
+
+/** The list has one line for each item. */
+function checksIn(cell: string, items: readonly string[]): NonNullable<PanelNow['checks']> {
+  const lines = cell.split(/(?<=\n)/);
+  const from = lines.length - items.length;
+  return { items, head: lines.slice(0, from).join(''), lines: lines.slice(from) };
+}
+
+function signOf(book: Book, { steps, station }: AdviceNow, evaluation: Evaluation): PanelNow['sign'] {
+  if (evaluation.verdict !== 'continue') return { act: 'state', state: evaluation.verdict };
+  if (station !== undefined) return { act: 'read' };
+  const [first] = steps;
+  if (first?.kind === 'check') return { act: 'check' };
+  if (evaluation.unexplained > 0) return { act: 'state', state: 'unexplained' };
+  if (first?.kind === 'shoot') return { act: 'shoot' };
+  const turn = steps.find((step) => step.kind === 'turn');
+  if (turn) return { act: 'turn', screw: turn.screw, turns: turn.turns, hand: handOf(book, turn.part) };
+  const open = evaluation.stations.find(({ state }) => state !== 'within' && state !== 'unlimited');
+  return { act: 'state', state: open?.state ?? 'within' };
+}
+
+function handOf(book: Book, part: string): 'right' | 'left' {
+  const machine = machineAt(book, Infinity);
+  const mount = machine?.path.find(({ name }) => name === part)?.mount;
+  return (mount !== undefined && lookup(machine!.mounts, mount)?.hand) || 'right';
+}
+
+/** Every station as it is drawn on the path. */
+export function panelStations(book: Book, { steps, station }: AdviceNow): PanelStation[] {
+  const evaluation = book.evaluation();
+  const unfit = evaluation.verdict === 'blocked' ? steps.find((step) => step.kind === 'care')?.part : undefined;
+  return evaluation.stations.map(({ name, state, aperture, requirements, readings, staleSince }) => {
+    const limit = requirements.find((one) => one.limit === 'centre')?.max ?? aperture / 2;
+    const shown: ShownState = name === unfit ? 'blocked' : state;
+    const act = actAt(name, steps, station);
+    const marks = readings.filter(({ height, none }) => height === 0 && !none);
+    return {
+      name,
+      state: shown,
+      words: shown === 'incomplete' ? shown : wordsOf(shown),
+      ...(act && { act }),
+      marks: marks.flatMap(({ right, up }, place) =>
+        right === undefined || up === undefined
+          ? []
+          : [{ place, right: right / limit, up: up / limit, isStale: staleSince !== undefined }],
+      ),
+    };
+  });
+}
+
+function wordsOf(state: ShownState): string {
+  return state === 'blocked' || state === 'unexplained' ? state : shortState(state);
+}
+
+function actAt(name: string, steps: readonly Step[], reading: string | undefined): PanelStation['act'] {
+  if (name === reading) return 'read';
+  if (steps.some((step) => step.kind === 'turn' && step.part === name)) return 'turn';
+  return steps.some((step) => step.kind === 'shoot' && step.station === name) ? 'shoot' : undefined;
+}

@@ -1,0 +1,191 @@
+/** The place to work: strip, path, bar and tape keep their places; what the state changes stands below or beside. */
+import { useEffect, useRef, useState } from 'preact/hooks';
+import type { FromPanel, PanelOptions, PanelShot, PanelView, TextPlace } from '../../model/index.ts';
+import { Bar } from './bar.tsx';
+import { Bench } from './bench.tsx';
+import { DisclosureButtons, Opened, type Disclosure } from './disclosures.tsx';
+import { layoutFor, marginOf } from './layout.ts';
+import type { PanelState } from './panel-state.ts';
+import { Shots } from './shots.tsx';
+import { Stations } from './stations.tsx';
+import { Strip } from './strip.tsx';
+import { Tape } from './tape.tsx';
+import { usePageSize } from './use-size.ts';
+import { useReading } from './use-reading.ts';
+
+export interface WorkProps {
+  readonly file: string;
+  readonly view: PanelView;
+  readonly options: PanelOptions;
+  readonly kept: PanelState;
+  readonly selected: TextPlace | undefined;
+  request(next: PanelOptions): void;
+  keep(part: PanelState): void;
+  send(message: FromPanel): void;
+}
+
+/** Pixels: the widest that a figure of the disclosures is drawn. */
+const FIGURE = { narrowest: 240, widest: 300 };
+/** After as many marks the keys are known. */
+const KNOWN = 3;
+
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: the page from top to bottom
+export function Work({ file, view, options, kept, selected, request, keep, send }: WorkProps) {
+  const { width, height } = usePageSize();
+  const layout = layoutFor(width, height);
+  const { figure, now, advised } = view;
+  const { station, round } = figure;
+  const [ticked, setTicked] = useState<readonly number[]>([]);
+  useEffect(() => setTicked([]), [now.checks?.lines.join('')]);
+  const { whole = false, behind = false, open = [], keyed = 0 } = kept;
+  const reading = useReading(view, send, () => keep({ keyed: keyed + 1 }));
+  const [fitted, setFitted] = useState(now.then.length);
+  const { asked, aim } = reading;
+  const isSettling = useSettling(view);
+  const here = { ...options, station };
+  const isTrial = options.turns !== undefined && !areSame(options.turns, advised);
+  const drawn = whole ? figure : { ...figure, marks: figure.marks.filter(({ age }) => age !== 'earlier') };
+
+  const tape = (
+    <Tape
+      figure={drawn}
+      resolution={view.resolution}
+      size={layout.tape}
+      behind={behind}
+      selected={selected}
+      asked={asked}
+      aim={aim}
+      note={isTrial ? 'trial, not logged' : undefined}
+      covered={
+        now.checks && figure.round === 0
+          ? [`${station} is not shot yet`, 'what you would see looking along the beam']
+          : undefined
+      }
+      scaleOf={`${station} ${round} ${whole}`}
+      onAim={reading.aimAt}
+      onPlace={reading.place}
+      onSelect={({ cell, path }) => send({ type: 'select', cell, path })}
+      onCancel={reading.cancel}
+    />
+  );
+  const choose = (shot: PanelShot) => {
+    reading.choose(shot);
+    if (shot.mark) send({ type: 'select', ...shot.mark, quietly: true });
+  };
+  const shots = <Shots view={view} asked={asked} aim={aim} whole={whole} onChoose={choose} onPlace={reading.place} />;
+  const toggle = (which: Disclosure) => {
+    const next = open.includes(which) ? open.filter((one) => one !== which) : [...open, which];
+    keep({ open: next });
+    if (which === 'visits') request({ ...here, visits: next.includes('visits') });
+  };
+  const disclosures = <DisclosureButtons view={view} open={open} onToggle={toggle} />;
+  const rest = (
+    <>
+      {layout.mode !== 'middle' && shots}
+      <Bench
+        view={view}
+        options={options}
+        ticked={ticked}
+        more={now.then.slice(fitted)}
+        isReading={now.sign.act === 'read'}
+        areKeysKnown={keyed >= KNOWN}
+        onTick={setTicked}
+        onTry={(turns) => request({ ...here, round: undefined, turns })}
+        onLogTried={() => {
+          request({ ...here, turns: undefined });
+          send({ type: 'addTried' });
+        }}
+      />
+      {layout.mode !== 'wide' && disclosures}
+      <Opened
+        view={view}
+        open={open}
+        width={Math.max(FIGURE.narrowest, Math.min(FIGURE.widest, width - 2 * marginOf(width) - 16))}
+        onToggle={toggle}
+        onMove={(legs) => request({ ...here, legs })}
+      />
+    </>
+  );
+  return (
+    <div
+      class={`work ${layout.mode} ${layout.pinned === 'strip' ? 'low' : ''} ${isSettling ? 'settling' : ''}`}
+      style={{
+        '--margin': `${marginOf(width)}px`,
+        '--strip': `${layout.strip}px`,
+        '--path': `${layout.path}px`,
+        '--tape-size': `${layout.tape}px`,
+      }}
+    >
+      <h1 class="hidden">{`Targets: ${file}`}</h1>
+      <Strip
+        now={now}
+        isSettling={isSettling}
+        width={width}
+        ticked={ticked.length}
+        onFit={setFitted}
+        onLog={() => send(now.log === 'checks' ? { type: 'addChecks', done: ticked } : { type: 'addStep' })}
+      />
+      <div class="under">
+        <Stations
+          stations={view.stations}
+          shown={station}
+          onChoose={(name) => request({ station: name, legs: options.legs, visits: options.visits })}
+        />
+        <Bar
+          figure={figure}
+          note={noteOf(view, isTrial, layout.mode === 'narrow')}
+          isNarrow={layout.mode === 'narrow'}
+          whole={whole}
+          behind={behind}
+          onRound={(next) => request({ station, round: next, legs: options.legs, visits: options.visits })}
+          onWhole={(next) => keep({ whole: next })}
+          onBehind={(next) => keep({ behind: next })}
+        />
+        <div class="body">
+          <div class="left">
+            {tape}
+            {layout.mode === 'middle' && shots}
+            {layout.mode === 'wide' && disclosures}
+          </div>
+          <div class="rest">{rest}</div>
+        </div>
+      </div>
+    </div>
+  );
+}
+
+function noteOf({ figure, shots, now }: PanelView, isTrial: boolean, isNarrow: boolean): string {
+  if (isTrial) return 'trying';
+  const blank = shots.filter(({ slot, state }) => slot && state === 'open').length;
+  if (now.sign.act === 'read' && blank > 0) return `${shots.length - blank} of ${shots.length} read`;
+  if (isNarrow) return '';
+  if (figure.state === 'stale') return 'stale';
+  return figure.round === 1 ? 'as found' : '';
+}
+
+function areSame(one: NonNullable<PanelOptions['turns']>, other: NonNullable<PanelOptions['turns']>): boolean {
+  return (
+    one.length === other.length &&
+    one.every((turn) =>
+      other.some(({ part, screw, turns }) => part === turn.part && screw === turn.screw && turns === turn.turns),
+    )
+  );
+}
+
+/** ms: how long the quiet moment lasts in which a machine comes within. */
+const MOMENT = 500;
+
+/** Whether the machine has just come within, while the panel showed it. */
+function useSettling({ verdict }: PanelView): boolean {
+  const before = useRef(verdict);
+  const [isSettling, setSettling] = useState(false);
+  useEffect(() => {
+    const isNew = verdict === 'within' && before.current === 'continue';
+    before.current = verdict;
+    if (!isNew) return;
+    setSettling(true);
+    const timer = setTimeout(() => setSettling(false), MOMENT);
+    return () => clearTimeout(timer);
+  }, [verdict]);
+  return isSettling;
+}
