@@ -43,6 +43,7 @@ export default defineConfig({
       { test: { name: 'program', include: ['test/{cli,examples}/**/*.test.ts'], testTimeout: 30_000 } },
       { test: { name: 'server', include: ['test/server/**/*.test.ts'], testTimeout: 120_000 } },
       { test: { name: 'deep', isolate: false, testTimeout: LONGEST, include: ['test/deep/*.test.ts'] } },
+      { test: { name: 'page', fileParallelism: false, testTimeout: 120_000, include: ['test/preview/**/*.test.ts'] } },
       { test: { name: 'published', include: ['test/published/**/*.test.ts'] } },
       { test: { name: 'simulation', include: ['test/simulation/**/*.test.ts'], testTimeout: 120_000 } },
       { test: { name: 'neovim', include: ['test/neovim/*.test.ts'] } },

@@ -50,7 +50,7 @@ const [editors, rest] = [
   ],
   [
     ['types', types],
-    ...['unit', 'logs', 'program', 'deep', 'simulation', 'server', 'published'].map((name) => [
+    ...['unit', 'logs', 'program', 'page', 'deep', 'simulation', 'server', 'published'].map((name) => [
       name,
       () => vitest(name),
     ]),

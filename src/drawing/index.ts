@@ -1,7 +1,8 @@
 /** Draws figures from plain data: as Preact components, and as SVG text. */
 export { Target, type TargetProps } from './target/target.tsx';
 export { Burn, type BurnProps } from './practice/burn.tsx';
-export { burnScale } from './practice/scale.ts';
+export { burnHeight, burnScale } from './practice/scale.ts';
+export { Ways, type WaysProps } from './practice/ways.tsx';
 export { Path, type PathProps } from './path/path.tsx';
 export { PathTable } from './path/table.tsx';
 export { Rounds, type RoundsProps } from './rounds/rounds.tsx';

@@ -7,6 +7,9 @@ export const Command = {
   saveRecord: 'alignbook.saveRecord',
   showAsNotebook: 'alignbook.showAsNotebook',
   showAsText: 'alignbook.showAsText',
+  practise: 'alignbook.practise',
+  fire: 'alignbook.fire',
+  showAdvice: 'alignbook.showAdvice',
   restart: 'alignbook.restart',
   showLog: 'alignbook.showLog',
 } as const;

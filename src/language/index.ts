@@ -48,7 +48,7 @@ export { turnHint } from './hints/turn-hint.ts';
 export { workResults } from './book/work-results.ts';
 export { practiceWorkbook } from './practice/new-practice.ts';
 export { burnsAtEnd, firedMarks, practiceAt, type FiredMark } from './practice/fire.ts';
-export { asksIn, asksInWords, ASK_CELL } from './book/closed-advice.ts';
+export { asksIn, asksInWords } from './book/closed-advice.ts';
 export { burnFigure, figureOf as burnFigureOf } from './practice/burn-figure.ts';
 export { comparedMarks, lastCompared, type ComparedMark } from './practice/compare.ts';
 export { closingSheet } from './practice/closing.ts';

@@ -298,5 +298,11 @@ export interface BurnFigure {
     readonly core: readonly Axes[];
   };
   /** Once the mark is logged: what was expected and read, and where the middle of the burn is. */
-  readonly compared?: { readonly expected?: Axes; readonly read: Axes; readonly came: Axes };
+  readonly compared?: {
+    readonly expected?: Axes;
+    readonly read: Axes;
+    readonly came: Axes;
+    /** Of the place that was read: `F` for far. */
+    readonly letter: string;
+  };
 }

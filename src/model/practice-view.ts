@@ -1,6 +1,9 @@
 /** What the panel shows of a practice machine. Positions mm, viewer's frame. */
 import type { BurnFigure, TextPlace } from './figures.ts';
 
+/** The cell that asks for advice on a practice machine. */
+export const ASK_CELL = 'note: Asked for advice.\n';
+
 /** The state of practice. */
 export interface PracticeView {
   /** `simulated machine · level 2, near and far · seed 12 · can’t be released` */

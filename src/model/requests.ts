@@ -40,6 +40,7 @@ export interface Requests {
       readonly place: TextPlace;
       readonly station: string;
       readonly label: string;
+      readonly uri: string;
       readonly range: TextRange;
       readonly isExpected: boolean;
     }[]

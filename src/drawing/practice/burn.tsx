@@ -6,7 +6,7 @@ import { lengthsIn, type Axes, type BurnFigure } from '../../model/index.ts';
 import { px } from '../number.ts';
 import { sideInWords, sidesOf, type Side } from '../sides.ts';
 import { Compared } from './compared.tsx';
-import { burnScale, MARGIN, type BurnScale } from './scale.ts';
+import { burnHeight, burnScale, MARGIN, type BurnScale } from './scale.ts';
 
 /** The properties of `Burn`. */
 export interface BurnProps {
@@ -26,7 +26,7 @@ const BURNT = { smoke: '#6a4f2a', scorch: '#a9692a', brown: '#5a3312', core: '#1
 /** The burnt tape of a simulated machine. */
 export function Burn({ figure, width, behind = false, style, cursor }: BurnProps) {
   const scale = burnScale(figure, width, behind);
-  const height = MARGIN.top + width + MARGIN.bottom;
+  const height = burnHeight(width);
   const name = `Burnt tape on ${figure.station}${figure.place === '' ? '' : `, ${figure.place}`}`;
   return (
     <svg

@@ -1,4 +1,4 @@
-/** On a tape whose mark is logged: E expected (dashed ring), the reading (square), and a cross where it came. */
+/** On a tape whose mark is logged: E expected (dashed ring), the reading (square, letter of its place), + where it came. */
 import type { BurnFigure } from '../../model/index.ts';
 import { px } from '../number.ts';
 import { MARGIN, type BurnScale } from './scale.ts';
@@ -11,12 +11,12 @@ const ASIDE = 26;
 
 export function Compared({ figure: { compared }, scale }: { readonly figure: BurnFigure; readonly scale: BurnScale }) {
   if (!compared) return null;
-  const { expected, read, came } = compared;
+  const { expected, read, came, letter } = compared;
   const middle = scale.at(came);
   return (
     <g>
       {expected && <Sign letter="E" is="expected" at={scale.at(expected)} away={middle} way={1} />}
-      <Sign letter="F" is="read" at={scale.at(read)} away={middle} way={-1} />
+      <Sign letter={letter} is="read" at={scale.at(read)} away={middle} way={-1} />
       <path
         d={`M${px(middle.x - SIGN)} ${px(middle.y)}h${2 * SIGN}M${px(middle.x)} ${px(middle.y - SIGN)}v${2 * SIGN}`}
         style={{ stroke: '#ffffff', fill: 'none' }}

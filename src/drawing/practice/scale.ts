@@ -5,6 +5,11 @@ import type { PixelPoint } from '../outline.ts';
 /** Pixels above and below the tape, for the words of its sides. */
 export const MARGIN = { top: 18, bottom: 22 } as const;
 
+/** Height of the whole picture, pixels. */
+export function burnHeight(width: number): number {
+  return MARGIN.top + width + MARGIN.bottom;
+}
+
 /** The scale of a burnt tape in a square of this width in pixels. */
 export interface BurnScale {
   /** mm from the centre to the edge. */

@@ -4,9 +4,6 @@
  */
 import { withParts, type Evaluation, type LogEntry, type Machine } from '../../model/index.ts';
 
-/** The cell that asks for advice. */
-export const ASK_CELL = 'note: Asked for advice.\n';
-
 function isAsk({ entry }: LogEntry): boolean {
   return entry.kind === 'note' && /^asked for advice\b/i.test(entry.note?.trim() ?? '');
 }

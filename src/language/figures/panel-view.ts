@@ -13,6 +13,7 @@ import { adviceNow, type AdviceNow } from '../hints/advice-now.ts';
 import { driftHere, hasVisits } from '../words/drift-here.ts';
 import { lightHere } from '../words/light-here.ts';
 import { machineAt } from '../book/machine-at.ts';
+import { firedStation } from '../practice/fire.ts';
 import { practiceView } from '../practice/practice-view.ts';
 import { changesIn, measuredAt, outlookAt } from './panel-measures.ts';
 import { panelNow, panelStations } from './panel-now.ts';
@@ -29,7 +30,10 @@ export function panelView(
 ): PanelView | undefined {
   const evaluation = book.evaluation();
   const now = adviceNow(book);
-  const name = evaluation.stations.some((one) => one.name === station) ? station! : inQuestion(now, evaluation);
+  const firedAt = fired && firedStation(book, fired);
+  const name = evaluation.stations.some((one) => one.name === station)
+    ? station!
+    : (firedAt ?? inQuestion(now, evaluation));
   const report = evaluation.stations.find((one) => one.name === name);
   if (name === undefined || !report) return undefined;
   const screws = book.log.screwsBefore(name);

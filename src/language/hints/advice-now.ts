@@ -45,7 +45,10 @@ function closedAdvice(book: Book): AdviceNow {
   const asked = asksInWords(asksIn(book.workbook.entries));
   const own = 'The advice is closed: choose the screw, the way and the amount, or what to shoot.';
   const words: Sentence = blanks
-    ? readingSentence(blanks.station, blanks.blank, blanks.count)
+    ? {
+        ...readingSentence(blanks.station, blanks.blank, blanks.count),
+        then: ['Write what you expect, fire, then read the middle of the burn.'],
+      }
     : isWithin
       ? { sentence: 'Within, as your marks have it', then: ['The closing sheet shows whether it is, truly.'] }
       : { sentence: 'Your choice', then: [own] };

@@ -36,7 +36,9 @@ export function figureOf(book: Book, fired: FiredMark): BurnFigure | undefined {
     ...(!burn.none && {
       burnt: burntTape(draws(practice.simulation.seed), burn, !isVertical(runs), [station, place.cell, place.path]),
     }),
-    ...(!isBlank && read && !burn.none && { compared: { ...(expected && { expected }), read, came: burn } }),
+    ...(!isBlank &&
+      read &&
+      !burn.none && { compared: { ...(expected && { expected }), read, came: burn, letter: letterOf(shot.at) } }),
   };
 }
 
@@ -46,4 +48,9 @@ export function wherePlaced(book: Book, { place, station, shot }: FiredMark): st
   const carriages = book.log.report(station, count)?.carriages ?? [];
   const where = placeInWords(carriages, shot.at, shot.with);
   return [where, shot.height > 0 ? `${shot.height} mm below` : ''].filter(Boolean).join(', ');
+}
+
+/** As in the list of shots: a place's first letter, none where the station has one place or the stop is a leg. */
+function letterOf(at: string | number): string {
+  return typeof at === 'string' && at !== 'here' ? at.charAt(0).toUpperCase() : '';
 }

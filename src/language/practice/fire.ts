@@ -18,7 +18,7 @@ import {
 import { burnAt, hiddenMachine, stateAfter, type Burn } from '../../simulator/index.ts';
 import type { Book } from '../book/book-type.ts';
 import { machineAt } from '../book/machine-at.ts';
-import { SHOTS, textAt } from '../book/mark-slots.ts';
+import { MARKS, SHOTS, textAt } from '../book/mark-slots.ts';
 import { withMark } from '../edits/place-mark.ts';
 
 /** A practice workbook's machine with its parameters. */
@@ -73,6 +73,13 @@ export function firedMarks(book: Book, cell: number): FiredMark[] {
       ];
     }),
   );
+}
+
+/** The station of a mark's cell, while that is the last one about a shot. */
+export function firedStation(book: Book, { cell }: TextPlace): string | undefined {
+  const last = book.workbook.entries.findLast(isOfMarks);
+  if (!last || last.cell !== cell || !practiceAt(book, cell)) return undefined;
+  return textAt(MARKS, last.entry.spans, book.split.cells[cell]!.text);
 }
 
 /** The shots of the blanks of the last cell; empty if it has none. */

@@ -19,9 +19,9 @@ export function offerPractice(session: Session): void {
       const from = book.split.cells[place.cell]!.start;
       const span = book.workbook.entries.at(-1)!.entry.spans[place.path];
       if (!span) return [];
-      const { range } = document.locate(from + span.start, from + span.end);
+      const { uri, range } = document.locate(from + span.start, from + span.end);
       const isExpected = expectationOf(book, place.cell).has(expectedPlace(shot));
-      return [{ place, station, label: String(shot.at), range, isExpected }];
+      return [{ place, station, label: String(shot.at), uri, range, isExpected }];
     }),
   );
 
