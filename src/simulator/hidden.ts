@@ -20,6 +20,8 @@ import { layoutOf } from './layout.ts';
 
 /** One screw of one mirror, as it really is. */
 export interface HiddenScrew {
+  /** In its mount: names are the user's own and may change. */
+  readonly index: number;
   /** What one turn in does to the mirror. */
   readonly effect: Pose;
   /** Turns that are lost when it is turned back. */
@@ -122,6 +124,7 @@ function screwsOf(machine: Machine, draw: Draws, fault: Fault | undefined): Map<
       const deviation = Math.max(-MOST_GAIN, Math.min(MOST_GAIN, draw.normal('gain', mirror, index)));
       const gain = 1 + GAIN * deviation;
       screws.set(screwKey(mirror, name), {
+        index,
         effect: { piston: gain * effect.piston, right: gain * effect.right, up: gain * effect.up },
         play: MOST_PLAY * draw.uniform('play', mirror, index),
       });

@@ -121,9 +121,9 @@ function turned(hidden: Hidden, state: HiddenState, index: number, screw: string
   const key = screwKey(index, screw);
   const real = hidden.screws.get(key);
   if (!real || amount === 0) return state;
-  const [counted, count] = counting(state, `turn ${key}`);
+  const [counted, count] = counting(state, `turn ${index} ${real.index}`);
   if (hasNuts(hidden, index) && !state.loosened.has(index)) return counted;
-  const made = amount + TURN * hidden.draw.normal('hand', key, count);
+  const made = amount + TURN * hidden.draw.normal('hand', index, real.index, count);
   const from = state.inPlay.get(key) ?? (made > 0 ? real.play : 0);
   const to = Math.min(real.play, Math.max(0, from + made));
   return {

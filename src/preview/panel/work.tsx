@@ -160,14 +160,16 @@ export function Work({ file, view, options, kept, selected, closing, request, ke
     >
       <h1 class="hidden">{`Targets: ${file}`}</h1>
       {practice && <PracticeStrip practice={practice} />}
-      <Strip
-        now={now}
-        isSettling={isSettling}
-        width={width}
-        ticked={ticked.length}
-        onFit={setFitted}
-        onLog={() => send(now.log === 'checks' ? { type: 'addChecks', done: ticked } : { type: 'addStep' })}
-      />
+      {!closing && (
+        <Strip
+          now={now}
+          isSettling={isSettling}
+          width={width}
+          ticked={ticked.length}
+          onFit={setFitted}
+          onLog={() => send(now.log === 'checks' ? { type: 'addChecks', done: ticked } : { type: 'addStep' })}
+        />
+      )}
       {closing && practice ? (
         <Closing
           sheet={closing}
