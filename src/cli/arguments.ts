@@ -5,6 +5,7 @@ import type { ThemeName } from '../drawing/index.ts';
 import { ANSWERS, type AnswerName } from '../create/index.ts';
 import { lookup } from '../model/index.ts';
 import type { PaperSize } from '../record/index.ts';
+import { practiceInvocation, type PracticeOptions } from './practice-arguments.ts';
 
 /** The name of standard input and output. */
 export const STANDARD_OUTPUT = '-';
@@ -104,6 +105,7 @@ export interface AddOptions {
 export type Invocation =
   | DrawOptions
   | ReportOptions
+  | PracticeOptions
   | FilesOptions
   | CheckOptions
   | FormatOptions
@@ -144,6 +146,11 @@ const OPTIONS = {
   yes: { type: 'boolean' },
   mark: { type: 'string', multiple: true },
   by: { type: 'string' },
+  seed: { type: 'string' },
+  level: { type: 'string' },
+  fire: { type: 'boolean' },
+  compare: { type: 'boolean' },
+  closing: { type: 'boolean' },
   ...optionsOf(ANSWERS),
 } as const;
 
@@ -179,6 +186,7 @@ const READERS: Readonly<Record<string, Reader>> = {
   explain: { options: [], read: explainInvocation },
   new: { options: ANSWERS, read: newInvocation },
   add: { options: ['yes', 'mark', 'by'], read: addInvocation },
+  practice: { options: ['seed', 'level', 'fire', 'compare', 'closing', 'out'], read: practiceInvocation },
   draw: {
     options: [...(Object.keys(FIGURES) as FigureName[]), 'out', 'round', 'behind', 'theme'],
     read: drawInvocation,

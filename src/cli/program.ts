@@ -1,6 +1,7 @@
 import { fstatSync, writeSync } from 'node:fs';
 import { threads } from '../machine/index.ts';
 import { part } from '../disk/index.ts';
+import type { Tables } from '../language/index.ts';
 import { evaluated } from './evaluated.ts';
 import { paintFor } from './paint.ts';
 import { run } from './run.ts';
@@ -16,6 +17,10 @@ declare const require: {
 // `process.stdout` is only used if it can be a terminal: creating it takes longer than reading a short workbook.
 const isTTY = fstatSync(1).isCharacterDevice() && process.stdout.isTTY;
 
+const tables: Tables = {
+  threads,
+  expressions: () => part('expressions.cjs', () => require('./expressions.cjs')).expressions(),
+};
 const exit = run(
   process.argv.slice(2),
   {
@@ -26,16 +31,8 @@ const exit = run(
   },
   {
     version: ALIGNBOOK_VERSION,
-    evaluated: (file, isJudged, name) =>
-      evaluated(
-        file,
-        {
-          threads,
-          expressions: () => part('expressions.cjs', () => require('./expressions.cjs')).expressions(),
-        },
-        isJudged,
-        name,
-      ),
+    evaluated: (file, isJudged, name) => evaluated(file, tables, isJudged, name),
+    tables,
     files: () => part('files.cjs', () => require('./files.cjs')).files,
     today: () => dayOf(new Date()),
     page: () => part('files.cjs', () => require('./files.cjs')).files.page(),

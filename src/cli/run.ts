@@ -8,7 +8,7 @@ import { explain } from './explain.ts';
 import type { Evaluated } from './evaluated.ts';
 import { check } from './check.ts';
 import { each, type Shown } from './each.ts';
-import { machineAt, unitsOf } from '../language/index.ts';
+import { asksIn, machineAt, practiceAt, unitsOf, type Tables } from '../language/index.ts';
 import { lightOf } from '../light/index.ts';
 import type { Files } from './files.ts';
 import { formatFile } from './format.ts';
@@ -19,6 +19,8 @@ import { lightJson } from './light-json.ts';
 import { lightText } from './light-text.ts';
 import { nextText } from './next-text.ts';
 import { createWorkbook } from './new.ts';
+import { practice } from './practice.ts';
+import { adviceIsClosed, practiceHead } from './practice-text.ts';
 import { report } from './report.ts';
 import { sessionsText } from './sessions-text.ts';
 import { careHistory } from '../history/index.ts';
@@ -34,6 +36,7 @@ export interface Program {
    */
   evaluated(file: string, isJudged: boolean, name?: string): Evaluated;
   files(): Files;
+  readonly tables: Tables;
   /** The date in the user's time zone, `2026-03-14`. */
   today(): string;
   /** The text of `shared/findings.md`; undefined if it cannot be read. */
@@ -68,6 +71,8 @@ function answer(invocation: Exclude<Invocation, Asking>, terminal: Terminal, pro
       return report(invocation, evaluated(invocation.file, true), terminal, version, files());
     case 'draw':
       return draw(invocation, evaluated(invocation.file, false), terminal, files);
+    case 'practice':
+      return practice(invocation, (file) => evaluated(file, false), program.tables, terminal, files);
     case 'check':
       return check(invocation, terminal, program);
     case 'format':
@@ -106,9 +111,16 @@ function next(shown: Shown, { json, brief }: FilesOptions, terminal: Terminal): 
   if (json) terminal.out(`${nextJson(file, evaluation, findings)}\n`);
   else
     show(shown, terminal, () =>
-      brief ? briefText(file, book!, terminal.paint, terminal.columns) : nextText(file, book!, result.now, terminal),
+      brief ? briefText(file, book!, terminal.paint, terminal.columns) : nextOf(file, result, terminal),
     );
   return evaluation ? 0 : 2;
+}
+
+/** For a simulated machine the step is left out until it was asked for: the learner chooses. */
+function nextOf(file: string, { book, now }: Evaluated, terminal: Terminal): string {
+  book!.closesAdvice = true;
+  const text = nextText(file, book!, now, terminal);
+  return book!.isAdviceClosed() ? `${text}${adviceIsClosed(asksIn(book!.workbook.entries))}` : text;
 }
 
 function care(shown: Shown, { json }: FilesOptions, terminal: Terminal, { today }: Program): Exit {
@@ -140,5 +152,11 @@ function light(shown: Shown, { json }: FilesOptions, terminal: Terminal): Exit {
 /** Text output: a blank line separates two files, and the findings of an unreadable one go to standard error. */
 function show({ file, result, isFirst }: Shown, { out, error }: Terminal, text: () => string): void {
   if (!result.evaluation) error(result.findings.map((finding) => `${findingLine(file, finding)}\n`).join(''));
-  else out(`${isFirst ? '' : '\n'}${text()}`);
+  else out(`${isFirst ? '' : '\n'}${practiceLine(result)}${text()}`);
+}
+
+/** Printed above whatever is printed of a simulated machine; empty for a real one. */
+function practiceLine({ book }: Evaluated): string {
+  const simulated = book && practiceAt(book);
+  return simulated ? `${practiceHead(simulated.simulation)}\n` : '';
 }

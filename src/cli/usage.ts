@@ -21,6 +21,10 @@ export const USAGE = `alignbook COMMAND FILE…
                  --out t.svg|t.png
   report FILE    write the record of the last visit, to print and keep: --out R.html, or
                  --markdown, or --pdf --out R.pdf; of another visit with --visit 2
+  practice       write the workbook of a simulated machine: --seed 7 --level 1 to 5
+                 --out p.alignbook.yaml; then print the burnt tapes of its blank
+                 marks with --fire FILE, what came of them with --compare FILE, and
+                 at the end your way beside the shortest with --closing FILE
   schema         print the JSON Schema of the format, for other editors
   server --stdio run the language server, for any editor with the Language Server Protocol
 

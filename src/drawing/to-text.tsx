@@ -2,6 +2,7 @@
 import { renderToString } from 'preact-render-to-string';
 import { harmlessLines, type Figure } from '../model/index.ts';
 import { Path } from './path/path.tsx';
+import { Burn } from './practice/burn.tsx';
 import { Rounds } from './rounds/rounds.tsx';
 import { Screws } from './screws/screws.tsx';
 import type { TapeWindow } from './target/scale.ts';
@@ -36,6 +37,8 @@ function drawn(figure: Figure, { theme, width, ...options }: SvgOptions) {
       return <Rounds figure={figure} width={width} style={style} />;
     case 'visits':
       return <Visits figure={figure} width={width} style={style} />;
+    case 'burn':
+      return <Burn figure={figure} width={width} style={style} behind={options.behind === true} />;
     case 'path':
       return <Path figure={figure} width={width} style={style} />;
   }

@@ -15,6 +15,9 @@ export const Command = {
   machineRecord: 'alignbook.machineRecord',
   readMachines: 'alignbook.readMachines',
   openExample: 'alignbook.openExample',
+  practise: 'alignbook.practise',
+  fire: 'alignbook.fire',
+  showAdvice: 'alignbook.showAdvice',
   restart: 'alignbook.restart',
   showLog: 'alignbook.showLog',
 } as const;

@@ -9,6 +9,8 @@ import { chooseWorkbook } from './machines/choose.ts';
 import { insertCell } from './notebook/append.ts';
 import { nextBlank } from './notebook/blanks.ts';
 import { showAsNotebook, showAsText } from './notebook/views.ts';
+import { firedIn } from './practice/fire.ts';
+import { levelIn, practise } from './practice/practise.ts';
 import type { Panel } from './panel/panel.ts';
 import type { RecordView } from './record/record.ts';
 import type { Server } from './server.ts';
@@ -49,6 +51,9 @@ export function registerCommands({ server, panel, record, front, log, extension 
     commands.registerCommand(Command.saveRecord, () => record.save()),
     commands.registerCommand(Command.showAsNotebook, showAsNotebook),
     commands.registerCommand(Command.showAsText, showAsText),
+    commands.registerCommand(Command.practise, (level?: unknown) => practise(server, levelIn(level))),
+    commands.registerCommand(Command.fire, (uri: unknown, place: unknown) => panel.fire(firedIn(uri, place))),
+    commands.registerCommand(Command.showAdvice, () => panel.askAdvice()),
     commands.registerCommand(Command.restart, () => server.restart()),
     commands.registerCommand(Command.showLog, () => log.show()),
   ];

@@ -4,6 +4,7 @@ import { State, type BaseLanguageClient, type LanguageClientOptions } from 'vsco
 import { ADD_STEP_COMMAND, MACHINES_CHANGED, type Requests } from '../model/index.ts';
 import { Command } from './command.ts';
 import { LANGUAGE } from './language.ts';
+import { fireLenses } from './practice/lenses.ts';
 import { logThrough } from './log.ts';
 import { RestartPolicy } from './restart-policy.ts';
 
@@ -30,7 +31,10 @@ export class Server implements Disposable {
         executeCommand: (command, given, next) =>
           command === ADD_STEP_COMMAND ? commands.executeCommand(Command.addStep) : next(command, given),
         // Other editors have no panel, so the server offers no lens for it.
-        provideCodeLenses: async (document, token, next) => withTargets((await next(document, token)) ?? []),
+        provideCodeLenses: async (document, token, next) => [
+          ...withTargets((await next(document, token)) ?? []),
+          ...(await fireLenses((uri) => this.request('alignbook/blanks', { uri }), document)),
+        ],
       },
       outputChannel: log,
       errorHandler: new RestartPolicy(log),

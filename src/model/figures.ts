@@ -9,7 +9,7 @@ import type { Displacement } from './quantity.ts';
 import type { Path } from './path.ts';
 
 /** Any figure. */
-export type Figure = TargetFigure | ScrewsFigure | RoundsFigure | PathFigure | VisitsFigure;
+export type Figure = TargetFigure | ScrewsFigure | RoundsFigure | PathFigure | VisitsFigure | BurnFigure;
 
 /** A place in the text: the cell, and the key into its entry's `spans`. */
 export interface TextPlace {
@@ -277,4 +277,32 @@ export interface PathClearance {
   readonly rides?: string;
   /** By its leg, mm, the nearest first. */
   readonly points: readonly { readonly leg: number; readonly now?: number; readonly then?: number }[];
+}
+
+/** The burnt tape of a simulated machine, to be read by eye: no limit, no grid, no sign. mm, viewer's frame. */
+export interface BurnFigure {
+  readonly kind: 'burn';
+  readonly station: string;
+  /** `gantry far from M1 (front)`; empty if no carriage moves the tape. */
+  readonly place: string;
+  readonly frame: StationReport['frame'];
+  /** Diameter of the aperture whose ring is pressed through; absent for a tape on the bed. */
+  readonly aperture?: number;
+  /** mm from the centre to the edge of the tape. */
+  readonly reach: number;
+  /** Outlines from the outermost to the middle; absent if the beam missed the tape. */
+  readonly burnt?: {
+    readonly smoke: readonly (readonly Axes[])[];
+    readonly scorch: readonly Axes[];
+    readonly brown: readonly Axes[];
+    readonly core: readonly Axes[];
+  };
+  /** Once the mark is logged: what was expected and read, and where the middle of the burn is. */
+  readonly compared?: {
+    readonly expected?: Axes;
+    readonly read: Axes;
+    readonly came: Axes;
+    /** Of the place that was read: `F` for far. */
+    readonly letter: string;
+  };
 }

@@ -18,6 +18,7 @@ export * from './figures.ts';
 export * from './cell-view.ts';
 export * from './sheet.ts';
 export * from './panel-view.ts';
+export * from './practice-view.ts';
 export * from './panel.ts';
 export * from './requests.ts';
 export * from './priors.ts';

@@ -1,6 +1,7 @@
 /** The view model of the panel: a station's target, and what can be done there. */
 import type { Axes } from './axes.ts';
 import type { ShownState, Verdict } from './evaluation.ts';
+import type { PracticeView } from './practice-view.ts';
 import type { PathFigure, RoundsFigure, ScrewsFigure, TargetFigure, TargetPlace, TextPlace } from './figures.ts';
 
 /** A trial that is not logged: turns of one screw, positive = in. */
@@ -22,6 +23,8 @@ export interface PanelOptions {
   readonly legs?: Readonly<Record<string, number>> | undefined;
   /** Whether the drift between visits is shown: a forecast takes a tenth of a second. */
   readonly visits?: boolean | undefined;
+  /** The blank of a practice machine that was fired for. */
+  readonly fired?: TextPlace | undefined;
 }
 
 /** Everything that the panel shows. */
@@ -56,6 +59,8 @@ export interface PanelView {
   /** Whether there was an earlier visit; and if requested, the drift since and the forecast in sentences. */
   readonly hasVisits: boolean;
   readonly drift?: readonly string[];
+  /** Of a simulated machine. */
+  readonly practice?: PracticeView;
 }
 
 /** What to do now. */

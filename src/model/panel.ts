@@ -2,6 +2,7 @@
 import type { PanelView, PanelOptions, TriedTurn } from './panel-view.ts';
 import type { TextPlace } from './figures.ts';
 import { isPath } from './path.ts';
+import type { ClosingSheet } from './practice-view.ts';
 import type { PlacedMark } from './requests.ts';
 
 /** A message from the panel's page to the extension. */
@@ -16,11 +17,18 @@ export type FromPanel =
   /** Log the advised step. */
   | { readonly type: 'addStep' }
   /** Log the tried turns. */
-  | { readonly type: 'addTried' };
+  | { readonly type: 'addTried' }
+  /** Fire for a blank of a practice machine; first write what is expected, unless that is empty. */
+  | ({ readonly type: 'fire'; readonly expected: string } & TextPlace)
+  /** Append blanks for the station that is shown; ask for advice; ask for the closing sheet. */
+  | { readonly type: 'shoot' | 'askAdvice' | 'closing' }
+  /** Practise on another machine of this level. */
+  | { readonly type: 'practise'; readonly level: number };
 
 /** A message from the extension to the panel's page. */
 export type ToPanel =
   | { readonly type: 'sheet'; readonly uri: string; readonly file: string; readonly sheet: PanelView | null }
+  | { readonly type: 'closing'; readonly closing: ClosingSheet }
   /** The mark at the cursor, if any. */
   | { readonly type: 'selected'; readonly mark: TextPlace | null };
 
@@ -34,6 +42,7 @@ export function isFromPanel(message: unknown): message is FromPanel {
         isOptional(message['station'], 'string') &&
         isOptional(message['round'], 'number') &&
         isOptional(message['visits'], 'boolean') &&
+        (message['fired'] === undefined || (isRecord(message['fired']) && isPlace(message['fired']))) &&
         areTurns(message['turns']) &&
         areLegs(message['legs'])
       );
@@ -43,8 +52,15 @@ export function isFromPanel(message: unknown): message is FromPanel {
       return isPlace(message) && Number.isFinite(message['right']) && Number.isFinite(message['up']);
     case 'addChecks':
       return Array.isArray(message['done']) && message['done'].every(Number.isSafeInteger);
+    case 'fire':
+      return isPlace(message) && typeof message['expected'] === 'string';
+    case 'practise':
+      return Number.isSafeInteger(message['level']);
     case 'addStep':
     case 'addTried':
+    case 'shoot':
+    case 'askAdvice':
+    case 'closing':
       return true;
     default:
       return false;
@@ -77,6 +93,7 @@ export function isToPanel(message: unknown): message is ToPanel {
   if (!isRecord(message)) return false;
   if (message['type'] === 'selected')
     return message['mark'] === null || (isRecord(message['mark']) && isPlace(message['mark']));
+  if (message['type'] === 'closing') return isRecord(message['closing']);
   return (
     message['type'] === 'sheet' &&
     typeof message['uri'] === 'string' &&

@@ -5,6 +5,8 @@
 import type { Axes } from './axes.ts';
 import type { Amendment } from './entry.ts';
 import type { Verdict } from './evaluation.ts';
+import type { Simulation } from './machine.ts';
+import type { ClosingSheet } from './practice-view.ts';
 import type { TextPlace } from './figures.ts';
 import type { CellView } from './cell-view.ts';
 import type { MachineList, MachinesParams } from './machine-summary.ts';
@@ -36,6 +38,24 @@ export interface Requests {
   >;
   /** The output below cells of a notebook, in the order of their addresses `cells`; null for a cell without one. */
   'alignbook/cells': Request<UriParams & { readonly cells: readonly string[] }, readonly (CellView | null)[]>;
+  /** The blanks of a practice workbook that can be fired for, with their place in the words of a cell. */
+  'alignbook/blanks': Request<
+    UriParams,
+    readonly {
+      readonly place: TextPlace;
+      readonly station: string;
+      readonly label: string;
+      readonly uri: string;
+      readonly range: TextRange;
+      readonly isExpected: boolean;
+    }[]
+  >;
+  /** The edits that write what is expected of a blank; null if the words are no mark. */
+  'alignbook/expect': Request<UriParams & TextPlace & { readonly words: string }, VersionedEdits>;
+  /** The text of a new practice workbook. */
+  'alignbook/practise': { readonly params: Simulation; readonly answer: { readonly text: string } | null };
+  /** The closing sheet of a practice machine. */
+  'alignbook/closing': Request<UriParams, ClosingSheet>;
   /** The record of the last visit. */
   'alignbook/record': Request<RecordParams, VisitRecord>;
   /** Every workbook in the open folders. */

@@ -4,6 +4,8 @@ import type { TargetFigure, VisitsFigure } from '../model/index.ts';
 /** One block of a record. */
 export type Block =
   | { readonly kind: 'title' | 'heading' | 'subheading' | 'text'; readonly text: string }
+  /** Across every page: what nobody may take for a record. */
+  | { readonly kind: 'watermark'; readonly text: string }
   /** An important notice. */
   | { readonly kind: 'notice'; readonly text: string }
   | { readonly kind: 'list'; readonly items: readonly string[] }

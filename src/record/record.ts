@@ -48,7 +48,7 @@ export function recordOf(whole: Book, identity: Identity): Block[] {
   const { entries } = book.workbook;
   const sessions = recentHistory(entries, book.log);
   return [
-    { kind: 'title', text: 'Record of alignment' },
+    { kind: 'title', text: machine.practice ? 'PRACTICE: not a record' : 'Record of alignment' },
     {
       kind: 'facts',
       rows: rowsOf([
@@ -76,7 +76,9 @@ export function recordOf(whole: Book, identity: Identity): Block[] {
         ['written by', `Alignbook ${identity.version}`],
       ]),
     },
-    ...(machine.practice ? [{ kind: 'notice', text: PRACTICE } as const] : []),
+    ...(machine.practice
+      ? [{ kind: 'watermark', text: 'PRACTICE' } as const, { kind: 'notice', text: PRACTICE } as const]
+      : []),
     { kind: 'notice', text: outcome(visit) },
     ...section('As found, as left', ...summary(visit), ...mountStates(visit)),
     ...visit.stations.flatMap((station) => stationBlocks(station)),

@@ -55,6 +55,12 @@ function Written({ block }: { readonly block: Block }) {
       return <p>{unbroken(block.text)}</p>;
     case 'notice':
       return <p class="notice">{unbroken(block.text)}</p>;
+    case 'watermark':
+      return (
+        <p class="watermark" aria-hidden="true">
+          {block.text}
+        </p>
+      );
     case 'list':
       return <List items={block.items} />;
     case 'facts':
@@ -187,6 +193,7 @@ td:nth-child(-n+2){overflow-wrap:break-word}
 tr{break-inside:avoid}
 .facts th{width:28mm;color:#4b5960}
 .notice{border:1pt solid #1b2a33;padding:2mm 3mm;font-weight:600}
+.watermark{position:fixed;top:42%;left:0;right:0;margin:0;text-align:center;font-size:72pt;font-weight:700;letter-spacing:.1em;color:#1b2a33;opacity:.1;transform:rotate(-24deg);pointer-events:none}
 .targets{display:flex;flex-wrap:wrap;gap:6mm;break-inside:avoid}
 figure{margin:0;break-inside:avoid;max-width:100%}
 figure ul{padding-left:5mm;width:84mm;box-sizing:border-box;font-size:9.5pt}

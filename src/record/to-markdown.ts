@@ -37,6 +37,7 @@ function written(block: Block): string {
         )
         .join('\n\n');
     case 'visits':
+    case 'watermark':
       return '';
     case 'signatures':
       return block.whose.map((name) => `${inline(name)}, date: ____________________`).join('  \n');

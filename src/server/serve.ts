@@ -21,6 +21,7 @@ import { SingleDocument } from './documents/single-document.ts';
 import { createSession, guarded, type Options, type Session } from './documents/session.ts';
 import { settingsFrom } from './documents/settings.ts';
 import { offerStatus } from './features/status.ts';
+import { offerPractice } from './features/practice.ts';
 import { offerRecord } from './features/record.ts';
 import { offerPanel } from './features/panel.ts';
 import { offerStructure } from './features/structure.ts';
@@ -52,6 +53,7 @@ export function serve(
     offerStatus(session);
     offerPanel(session);
     offerRecord(session);
+    offerPractice(session);
     return {
       serverInfo: { name: 'alignbook', version },
       capabilities: capabilitiesFor(params),

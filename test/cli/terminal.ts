@@ -75,6 +75,7 @@ function ran(words: readonly string[], reader: typeof read, answer: (prompt: str
     version: '1.2.3',
     evaluated: reader,
     files: () => ({ ...files, openDialogue: () => dialogue }),
+    tables: { threads, expressions },
     today: () => '2026-06-30',
     page: () => readFileSync(new URL('../../shared/findings.md', import.meta.url), 'utf8'),
   });

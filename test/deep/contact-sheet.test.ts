@@ -20,6 +20,8 @@ import {
   type ThemeName,
 } from '../../src/drawing/index.ts';
 import {
+  burnFigureOf,
+  burnsAtEnd,
   pathFigure,
   roundsFigure,
   panelView,
@@ -81,6 +83,8 @@ const DRAWN: {
   visits: { of: (book, stations) => stations.map((one) => visitsFigure(book, one)!), table: undefined },
   screws: { of: (book) => panelView(book, {})?.mounts ?? [], table: ScrewsTable },
   path: { of: (book) => [pathFigure(book)!], table: PathTable },
+  // It is read by eye: in numbers it would be read already.
+  burn: { of: (book) => burnsAtEnd(book).flatMap((fired) => burnFigureOf(book, fired) ?? []), table: undefined },
 };
 
 interface Shown {

@@ -6,8 +6,21 @@ import { build } from 'esbuild';
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { chromium, type Browser, type Page } from 'playwright-core';
-import { panelView, placeInStep, placeMark, addStep, MARK_IN_STEP, type Change } from '../../src/language/index.ts';
-import { isFromPanel, type FromPanel, type PanelOptions, type ToPanel } from '../../src/model/index.ts';
+import {
+  panelView,
+  placeInStep,
+  placeMark,
+  addStep,
+  closingInWords,
+  closingSheet,
+  expectEdit,
+  expressions,
+  MARK_IN_STEP,
+  threads,
+  type Book,
+  type Change,
+} from '../../src/language/index.ts';
+import { ASK_CELL, isFromPanel, type FromPanel, type PanelOptions, type ToPanel } from '../../src/model/index.ts';
 import { appendCells } from '../../src/cells/index.ts';
 import { ROOT } from '../house/layers.ts';
 import { bookOf, changed } from '../support/workbook.ts';
@@ -91,11 +104,11 @@ export class PanelPage {
   async #receive(message: unknown): Promise<void> {
     if (!isFromPanel(message)) throw new Error(`No message of the panel: ${JSON.stringify(message)}`);
     this.messages.push(message);
-    const book = () => bookOf(this.text);
+    const book = () => this.#book();
     switch (message.type) {
       case 'ask': {
         const { type: _, of: __, ...options } = message;
-        this.#options = options;
+        this.#options = { ...options, fired: this.#options.fired };
         return this.#send();
       }
       case 'select':
@@ -118,7 +131,31 @@ export class PanelPage {
         this.#options = { ...this.#options, turns: undefined };
         return this.type(appendCells(this.text, [cell]));
       }
+      case 'fire': {
+        const { cell, path, expected } = message;
+        if (expected !== '') this.text = changed(this.text, expectEdit(book(), { cell, path }, expected)!);
+        this.#options = { ...this.#options, station: undefined, fired: { cell, path } };
+        return this.#send();
+      }
+      case 'shoot':
+        return this.type(appendCells(this.text, [panelView(book(), this.#options)!.practice!.shoot!.cell]));
+      case 'askAdvice':
+        return this.type(appendCells(this.text, [ASK_CELL]));
+      case 'closing':
+        return this.#post({
+          type: 'closing',
+          closing: closingInWords(closingSheet(book(), { threads, expressions })!),
+        });
+      case 'practise':
+        return undefined;
     }
+  }
+
+  /** As the server has it: the advice for a practice machine is closed. */
+  #book(): Book {
+    const book = bookOf(this.text);
+    book.closesAdvice = true;
+    return book;
   }
 
   async #change(changes: readonly Change[] | undefined): Promise<void> {
@@ -131,7 +168,7 @@ export class PanelPage {
       type: 'sheet',
       uri: URI,
       file: 'panel.alignbook.yaml',
-      sheet: panelView(bookOf(this.text), this.#options) ?? null,
+      sheet: panelView(this.#book(), this.#options) ?? null,
     });
   }
 

@@ -13,7 +13,7 @@ import type { TextPlace } from '../../model/index.ts';
 import { splitCells } from '../../cells/index.ts';
 import { MOST_CELLS, NOTEBOOK } from '../notebook/type.ts';
 import type { Server } from '../server.ts';
-import { rangeOf } from '../panel/panel.ts';
+import { rangeOf } from '../apply.ts';
 import { prefersNotebook } from '../settings.ts';
 import { showText } from '../shown.ts';
 import type { MachinePlace } from './tree.ts';

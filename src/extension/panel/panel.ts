@@ -1,30 +1,23 @@
 /**
  * The panel beside the text: shows the view model of the active workbook, and applies the user's actions to the text.
  */
+import { Disposable, l10n, Uri, ViewColumn, window, workspace, type TextDocument, type WebviewPanel } from 'vscode';
 import {
-  Disposable,
-  l10n,
-  Range,
-  Uri,
-  ViewColumn,
-  window,
-  workspace,
-  WorkspaceEdit,
-  type TextDocument,
-  type WebviewPanel,
-} from 'vscode';
-import {
+  ASK_CELL,
   isFromPanel,
   type FromPanel,
   type PanelView,
   type PanelOptions,
-  type TextRange,
+  type TextPlace,
   type ToPanel,
 } from '../../model/index.ts';
 import { append, logStep } from '../add-step.ts';
 import { latest } from '../latest.ts';
 import type { Server } from '../server.ts';
 import { activeWorkbook, openNotebook, showText, workbookOf } from '../shown.ts';
+import { askExpectation, writeExpectation } from '../practice/fire.ts';
+import { practise } from '../practice/practise.ts';
+import { applyVersioned, rangeOf } from '../apply.ts';
 import { pageIn } from './page.ts';
 import { insteadOfSigned } from './signed.ts';
 
@@ -83,6 +76,39 @@ export class Panel implements Disposable {
     this.#refresh();
   }
 
+  /** From a lens above a blank of a practice machine. */
+  async fire(fired: { readonly uri: Uri; readonly place: TextPlace } | undefined): Promise<void> {
+    if (!fired) return;
+    const { uri, place } = fired;
+    const words = await askExpectation(this.#server, uri, place);
+    if (words === undefined) return;
+    await this.show();
+    await this.#fire(uri, place, words);
+  }
+
+  /** A note in the log, so that it is counted and can be undone. */
+  async askAdvice(): Promise<void> {
+    const uri = activeWorkbook() ?? this.#uri;
+    if (uri) await append(uri, [ASK_CELL]);
+  }
+
+  async #fire(uri: Uri, { cell, path }: TextPlace, words: string): Promise<void> {
+    if (!(await writeExpectation(this.#server, uri, { cell, path }, words))) return;
+    this.#uri = uri;
+    this.#options = { ...this.#options, station: undefined, fired: { cell, path } };
+    this.#refresh();
+  }
+
+  async #shoot(uri: Uri): Promise<void> {
+    const shoot = this.#view?.practice?.shoot;
+    if (shoot) await append(uri, [shoot.cell]);
+  }
+
+  async #close(uri: Uri): Promise<void> {
+    const closing = await this.#server.request('alignbook/closing', { uri: uri.toString() });
+    if (closing) this.#post({ type: 'closing', closing });
+  }
+
   async #adopt(panel: WebviewPanel, uri: Uri | undefined): Promise<void> {
     this.#panel?.dispose();
     this.#panel = panel;
@@ -119,7 +145,8 @@ export class Panel implements Disposable {
     const params = { uri, ...this.#options };
     const view = await this.#server.request('alignbook/panel', params).catch(() => undefined);
     this.#view = view;
-    this.#panel.title = l10n.t('Targets: {0}', nameOf(this.#uri));
+    const name = nameOf(this.#uri);
+    this.#panel.title = view?.practice ? l10n.t('PRACTICE: {0}', name) : l10n.t('Targets: {0}', name);
     this.#post({ type: 'sheet', uri, file: workspace.asRelativePath(Uri.parse(uri)), sheet: view ?? null });
   }
 
@@ -148,7 +175,9 @@ export class Panel implements Disposable {
   async #receive(message: FromPanel): Promise<void> {
     if (message.type === 'ask') {
       const { of, station, round, turns, legs, visits } = message;
-      this.#options = of === undefined || of === this.#uri?.toString() ? { station, round, turns, legs, visits } : {};
+      const { fired } = this.#options;
+      this.#options =
+        of === undefined || of === this.#uri?.toString() ? { station, round, turns, legs, visits, fired } : {};
       this.#refresh();
       return;
     }
@@ -157,6 +186,11 @@ export class Panel implements Disposable {
     if (message.type === 'place') return this.#place(uri, message);
     if (message.type === 'select') return this.#select(uri, message);
     if (message.type === 'addStep') return logStep(this.#server, uri);
+    if (message.type === 'fire') return this.#fire(uri, message, message.expected);
+    if (message.type === 'shoot') return this.#shoot(uri);
+    if (message.type === 'askAdvice') return this.askAdvice();
+    if (message.type === 'closing') return this.#close(uri);
+    if (message.type === 'practise') return void (await practise(this.#server, message.level));
     if (message.type === 'addChecks') return this.#addChecks(uri, message.done);
     if (this.#view?.triedCell !== undefined) {
       this.#options = { ...this.#options, turns: undefined };
@@ -187,19 +221,8 @@ export class Panel implements Disposable {
       answer = instead && (await this.#server.request('alignbook/placeMark', { ...params, ...instead }));
     }
     if (!answer) return this.#refresh();
-    const edit = new WorkspaceEdit();
-    for (const { textDocument, edits } of answer.documentChanges) {
-      const document = await workspace.openTextDocument(Uri.parse(textDocument.uri));
-      // The document was changed meanwhile, so the ranges are out of date.
-      if (document.version !== textDocument.version) return this.#refresh();
-      for (const { range, newText } of edits) edit.replace(document.uri, rangeOf(range), newText);
-    }
-    await workspace.applyEdit(edit);
+    if (!(await applyVersioned(answer))) this.#refresh();
   }
-}
-
-export function rangeOf({ start, end }: TextRange): Range {
-  return new Range(start.line, start.character, end.line, end.character);
 }
 
 /** `dory` of `machines/dory.alignbook.yaml`. */

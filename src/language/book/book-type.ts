@@ -31,10 +31,18 @@ export interface Book {
   advance(enough: () => boolean): boolean;
   /** Reads and folds everything; findings of finished visits are computed on demand. */
   fold(): void;
+  /** Whether the advice for a practice machine is left out of evaluations until it is asked for. */
+  closesAdvice: boolean;
+  /** Whether it is left out now, or after the first `count` entries. */
+  isAdviceClosed(count?: number): boolean;
   /** After the last entry, or after the first `count`. */
   evaluation(count?: number): Evaluation;
   /** The text above a cell as a book of its own, read and folded; this book itself if nothing follows. */
   upTo(cell: number): Book;
+  /** A book of another text in the place of this one, with the same files. */
+  withText(text: string): Book;
+  /** Reads another text in the place of this one, with the same files; nothing is folded. */
+  readAs(text: string): Workbook;
   /** In the order of the file, without silenced ones. */
   findings(): readonly Finding[];
   /** The findings at the cells of the last visit and below, and errors anywhere. */

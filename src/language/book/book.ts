@@ -35,6 +35,7 @@ import { machineAt } from './machine-at.ts';
 import { markGrowth } from './mark-growth.ts';
 import { powerLoss } from './power-loss.ts';
 import { workFindings } from './work-results.ts';
+import { isAdviceClosed, withoutAdvice } from './closed-advice.ts';
 import type { Book } from './book-type.ts';
 
 /**
@@ -58,6 +59,7 @@ class IncrementalBook implements Book {
   text: string;
   split: Split;
   isRead = false;
+  closesAdvice = false;
   private readonly files: ReadonlyMap<string, ReadFile>;
   private readonly tables: Tables;
   private readonly reader: Reader;
@@ -145,7 +147,12 @@ class IncrementalBook implements Book {
   evaluation(count?: number): Evaluation {
     const evaluation = cellsInWords(this.log.evaluation(count), (cell) => `line ${this.lineOf(cell)}`);
     const isInConflict = this.split.problems.some(({ code }) => code === 'cells.conflict');
-    return isInConflict ? inConflict(evaluation) : evaluation;
+    if (isInConflict) return inConflict(evaluation);
+    return this.isAdviceClosed(count) ? withoutAdvice(evaluation) : evaluation;
+  }
+
+  isAdviceClosed(count?: number): boolean {
+    return this.closesAdvice && isAdviceClosed(this.workbook.entries.slice(0, count));
   }
 
   /** The line, from 1, of the cell's kind. */
@@ -158,9 +165,19 @@ class IncrementalBook implements Book {
   upTo(cell: number): Book {
     const next = this.split.cells[cell];
     if (!next) return this;
-    const above = createBook(this.tables, this.file, this.files, this.text.slice(0, next.start), this.reader);
-    above.advance(() => false);
-    return above;
+    return this.withText(this.text.slice(0, next.start));
+  }
+
+  withText(text: string): Book {
+    const other = createBook(this.tables, this.file, this.files, text, this.reader);
+    other.closesAdvice = this.closesAdvice;
+    other.advance(() => false);
+    return other;
+  }
+
+  readAs(text: string): Workbook {
+    const { file, files } = this;
+    return this.reader.read(text, { file, files });
   }
 
   findings(): readonly Finding[] {

@@ -3,7 +3,7 @@ import { markInWords, placeInWords } from '../../words/index.ts';
 import { message, severity, type Finding, type Path, type StationReport } from '../../model/index.ts';
 import type { Book } from '../book/book-type.ts';
 import { isOfMarks, markPaths, MARKS, marksRead, placeOfMark, textAt } from '../book/mark-slots.ts';
-import { written } from './place-mark.ts';
+import { withMark } from './place-mark.ts';
 
 export interface BlankMark {
   readonly path: Path;
@@ -42,7 +42,7 @@ export function blankMarks(
 export function filledIn({ split, workbook, text }: Book, marks: ReadonlyMap<Path, string>): string {
   const { entry, cell } = workbook.entries.at(-1)!;
   const own = split.cells[cell]!;
-  const changes = [...marks].map(([path, words]) => written(own.text, entry.spans[path]!, words));
+  const changes = [...marks].map(([path, words]) => withMark(own.text, entry.spans[path]!, words));
   return changes
     .toSorted((one, other) => other.start - one.start)
     .reduce(

@@ -52,7 +52,7 @@ export function placeMark(book: Book, place: TextPlace, point: PlacedPoint): Cha
   const changes =
     point !== 'none' && spans[child(path, 'right')] && spans[child(path, 'up')]
       ? numbers(spans, path, snappedTo(book, point), leg)
-      : [written(own.text, spans[path]!, markInCell(book, point, leg))];
+      : [withMark(own.text, spans[path]!, markInCell(book, point, leg))];
   return changes.map((change) => ({ ...change, start: own.start + change.start, end: own.start + change.end }));
 }
 
@@ -117,7 +117,7 @@ function targetAt(book: Book, { cell, path }: TextPlace): Target | undefined {
 
 /** A mark as it is written in a cell of this leg. */
 export function markInCell(book: Book, point: PlacedPoint, leg: Leg): string {
-  return point === 'none' ? point : inWords(snappedTo(book, point), leg);
+  return point === 'none' ? point : legWords(snappedTo(book, point), leg);
 }
 
 function snappedTo(book: Book, { right, up, fine }: Exclude<PlacedPoint, 'none'>): Axes {
@@ -147,7 +147,7 @@ interface Leg {
 }
 
 /** `1.5 right 2 down`; the machine's words on a vertical leg; mirrored if the cell is seen from behind. */
-function inWords({ right, up }: Axes, { machine, runs, mirrored }: Leg): string {
+export function legWords({ right, up }: Axes, { machine, runs, mirrored }: Leg): string {
   if (right === 0 && up === 0) return 'centre';
   const { written } = lengthsIn(machine.units);
   const { rightWord, upWord } = viewer(runs);
@@ -163,7 +163,7 @@ function inWords({ right, up }: Axes, { machine, runs, mirrored }: Leg): string 
 }
 
 /** Replaces the old text, but keeps the size and shape of the burn; inserts after the colon if there is none. */
-export function written(text: string, { start, end }: Span, words: string): Change {
+export function withMark(text: string, { start, end }: Span, words: string): Change {
   const old = text.slice(start, end);
   if (old !== '') {
     const quote = /^["']/.exec(old)?.[0] ?? '';

@@ -13,6 +13,8 @@ import { adviceNow, type AdviceNow } from '../hints/advice-now.ts';
 import { driftHere, hasVisits } from '../words/drift-here.ts';
 import { lightHere } from '../words/light-here.ts';
 import { machineAt } from '../book/machine-at.ts';
+import { firedStation } from '../practice/fire.ts';
+import { practiceView } from '../practice/practice-view.ts';
 import { changesIn, measuredAt, outlookAt } from './panel-measures.ts';
 import { panelNow, panelStations } from './panel-now.ts';
 import { shotsOf } from './panel-shots.ts';
@@ -22,21 +24,30 @@ import { screwsFigure } from './screws.ts';
 import { targetFigure } from './target.ts';
 
 /** The book must be up to date. Undefined if it describes no machine. */
-export function panelView(book: Book, { station, round, turns, legs, visits }: PanelOptions): PanelView | undefined {
+export function panelView(
+  book: Book,
+  { station, round, turns, legs, visits, fired }: PanelOptions,
+): PanelView | undefined {
   const evaluation = book.evaluation();
   const now = adviceNow(book);
-  const name = evaluation.stations.some((one) => one.name === station) ? station! : inQuestion(now, evaluation);
+  const firedAt = fired && firedStation(book, fired);
+  const name = evaluation.stations.some((one) => one.name === station)
+    ? station!
+    : (firedAt ?? inQuestion(now, evaluation));
   const report = evaluation.stations.find((one) => one.name === name);
   if (name === undefined || !report) return undefined;
   const screws = book.log.screwsBefore(name);
   // In the order of the screws, and only those that exist.
   const ofScrews = (all: readonly TriedTurn[]) =>
     screws.flatMap(({ part, screw }) => all.filter((one) => one.part === part && one.screw === screw));
+  // What turns of a practice machine will do is the learner's to expect.
+  const isClosed = book.isAdviceClosed();
   const advice = ofScrews(advised(now));
   const tried = turns && ofScrews(turns).filter((turn) => turn.turns !== 0);
   const shown = tried ?? advice;
-  const drawn = targetFigure(book, name, { round, expected: tried && book.log.whatIf(name, tried) });
+  const drawn = targetFigure(book, name, { round, expected: tried && (isClosed ? [] : book.log.whatIf(name, tried)) });
   if (!drawn) return undefined;
+  const practice = practiceView(book, name, fired);
   const [rounds, path] = [roundsFigure(book, name), pathFigure(book, legs)];
   return {
     verdict: evaluation.verdict,
@@ -48,7 +59,7 @@ export function panelView(book: Book, { station, round, turns, legs, visits }: P
     screws,
     turns: shown,
     advised: advice,
-    outlook: screws.length > 0 ? outlookAt(book, report, shown) : [],
+    outlook: screws.length > 0 && !isClosed ? outlookAt(book, report, shown) : [],
     mounts: mountsOf(book, name, tried ?? advised(now), screws),
     ...(tried && tried.length > 0 && !areSame(tried, advice) && { triedCell: cellOf(tried) }),
     ...(rounds && rounds.rounds.length > 1 && { rounds }),
@@ -57,6 +68,7 @@ export function panelView(book: Book, { station, round, turns, legs, visits }: P
     light: lightOn(book, evaluation, name),
     hasVisits: hasVisits(book),
     ...(visits && { drift: driftHere(book, name) }),
+    ...(practice && { practice }),
   };
 }
 

@@ -31,6 +31,8 @@ export function screwsFigure(
   const report = book.log.report(station, book.workbook.entries.length);
   const own = book.log.screwsBefore(station).filter((one) => one.part === part);
   if (!mount || !report || own.length === 0) return undefined;
+  // What a screw of a practice machine does is the learner's to find out.
+  const isClosed = book.isAdviceClosed();
   const now = book.log.whatIf(station, []).at(-1);
   return {
     kind: 'screws',
@@ -42,7 +44,7 @@ export function screwsFigure(
     mark: { station, place: now ? placeInWords(report.carriages, now.at, now.with) : '', frame: report.frame },
     screws: own.map(({ screw }) => {
       const place = placeOf(mount, screw);
-      const then = book.log.whatIf(station, [{ part, screw, turns: EIGHTH }]).at(-1);
+      const then = isClosed ? undefined : book.log.whatIf(station, [{ part, screw, turns: EIGHTH }]).at(-1);
       const known = place !== undefined && now && then;
       return {
         name: screw,

@@ -3,6 +3,7 @@
  * chance, the two ways to choose from.
  */
 import { listed, percent } from '../../words/index.ts';
+import { asksIn, asksInWords } from '../book/closed-advice.ts';
 import type { Evaluation, Step, TwoWays } from '../../model/index.ts';
 import type { Book } from '../book/book-type.ts';
 import { blanksAtEnd } from '../book/mark-slots.ts';
@@ -34,6 +35,7 @@ export interface Way {
 /** The book must be up to date. */
 export function adviceNow(book: Book): AdviceNow {
   const evaluation = book.evaluation();
+  if (book.isAdviceClosed() && (evaluation.steps.length === 0 || blanksAtEnd(book))) return closedAdvice(book);
   const blanks = evaluation.verdict === 'continue' ? blanksAtEnd(book) : undefined;
   if (!blanks) return choiceOf(book, evaluation) ?? adviceOf(book, evaluation);
   const { station, blank, count } = blanks;
@@ -101,4 +103,25 @@ function turned({ station, turn: { steps, chance, tapes } }: TwoWays, evaluation
 
 function tapesInWords(tapes: number): string {
   return `${tapes} ${tapes === 1 ? 'tape' : 'tapes'}`;
+}
+/** On a practice machine the learner chooses the step. */
+function closedAdvice(book: Book): AdviceNow {
+  const blanks = blanksAtEnd(book);
+  const isWithin = book.evaluation().verdict === 'within';
+  const asked = asksInWords(asksIn(book.workbook.entries));
+  const own = 'The advice is closed: choose the screw, the way and the amount, or what to shoot.';
+  const words: Sentence = blanks
+    ? {
+        ...readingSentence(blanks.station, blanks.blank, blanks.count),
+        then: ['Write what you expect, fire, then read the middle of the burn.'],
+      }
+    : isWithin
+      ? { sentence: 'Within, as your marks have it', then: ['The closing sheet shows whether it is, truly.'] }
+      : { sentence: 'Your choice', then: [own] };
+  return {
+    ...words,
+    full: `PRACTICE: this machine is simulated. ${blanks ? words.then.join(' ') : own} ${asked}`,
+    steps: [],
+    ...(blanks && { station: blanks.station }),
+  };
 }

@@ -6,10 +6,11 @@ import type { HintsFor } from './hint.ts';
 import { inOneLine } from '../words/in-one-line.ts';
 
 /** The hint of an adjust cell; empty if the effect is not computed. */
-export const turnHint: HintsFor = ({ log }, { entry, index }) => {
+export const turnHint: HintsFor = (book, { entry, index }) => {
   const span = entry.kind === 'adjust' ? entry.spans[pathTo('adjust')] : undefined;
-  const turned = span && log.turnEffect(index);
-  return turned ? [{ span, label: shortLabel(turned), tooltip: inFull(turned) }] : [];
+  // What a turn of a practice machine will do is the learner's to expect.
+  const turned = span && !book.isAdviceClosed() ? book.log.turnEffect(index) : undefined;
+  return span && turned ? [{ span, label: shortLabel(turned), tooltip: inFull(turned) }] : [];
 };
 
 /**

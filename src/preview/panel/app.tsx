@@ -1,6 +1,6 @@
 /** The panel's page: the messages that it receives, and what stays as the user chose it. */
 import { useEffect, useReducer, useState } from 'preact/hooks';
-import type { FromPanel, PanelView, PanelOptions, TextPlace, ToPanel } from '../../model/index.ts';
+import type { ClosingSheet, FromPanel, PanelView, PanelOptions, TextPlace, ToPanel } from '../../model/index.ts';
 import { panelStateFrom, type PanelState } from './panel-state.ts';
 import { Work } from './work.tsx';
 
@@ -16,15 +16,17 @@ interface Received {
   readonly file?: string;
   readonly sheet?: PanelView | null;
   readonly selected: TextPlace | null;
+  readonly closing?: ClosingSheet | undefined;
 }
 
 function receive(received: Received, message: ToPanel): Received {
   if (message.type === 'selected') return { ...received, selected: message.mark };
-  return { ...received, uri: message.uri, file: message.file, sheet: message.sheet };
+  if (message.type === 'closing') return { ...received, closing: message.closing };
+  return { ...received, closing: undefined, uri: message.uri, file: message.file, sheet: message.sheet };
 }
 
 export function App({ send, listen, storedState, storeState }: AppProps) {
-  const [{ uri, file, sheet: view, selected }, receiveMessage] = useReducer(receive, { selected: null });
+  const [{ uri, file, sheet: view, selected, closing }, receiveMessage] = useReducer(receive, { selected: null });
   const [kept, setKept] = useState(() => panelStateFrom(storedState));
   const [options, setOptions] = useState<PanelOptions>(() => ({
     station: kept.station,
@@ -63,6 +65,7 @@ export function App({ send, listen, storedState, storeState }: AppProps) {
       options={options}
       kept={kept}
       selected={selected ?? undefined}
+      closing={closing}
       request={request}
       keep={(part) => setKept({ ...kept, ...part })}
       send={send}

@@ -160,6 +160,19 @@ th,td{text-align:left;padding:2px 10px 2px 0;border-bottom:1px solid var(--line)
 .scroll{overflow-x:auto}
 `;
 
+const PRACTICE = `
+.practice-strip{flex:none;height:26px;display:flex;align-items:center;gap:16px;padding:0 var(--margin);font-size:11px;overflow:hidden;white-space:nowrap;border-bottom:1px solid var(--rule);background:repeating-linear-gradient(135deg,var(--line) 0 6px,transparent 6px 12px)}
+.practice-strip b,.practice-strip span{background:var(--paper);padding:1px 6px;overflow:hidden;text-overflow:ellipsis}
+.practice-strip b{flex:none;font-weight:600;letter-spacing:.06em}
+.practice{border-bottom:1px solid var(--line);margin-bottom:8px}
+.fire{display:flex;flex-wrap:wrap;gap:8px;align-items:flex-end;margin:8px 0}
+.fire label{flex:1 1 220px;font-size:12px}
+.fire input{display:block;width:100%;margin-top:4px;min-height:26px;padding:3px 6px;font:inherit;font-size:13px;color:var(--vscode-input-foreground,var(--ink));background:var(--vscode-input-background,transparent);border:1px solid var(--vscode-input-border,var(--rule));border-radius:2px}
+.compared{font-size:12px}
+.closing-sheet{flex:1;min-height:0;overflow-y:auto;padding:8px var(--margin) 16px}
+.closing-sheet h1{font-size:16px;font-weight:600;margin:4px 0}
+`;
+
 /** The one motion: the ring of the strip closes, and that of the limit brightens and settles. */
 const MOMENT = `
 @media (prefers-reduced-motion:no-preference){
@@ -170,4 +183,4 @@ const MOMENT = `
 @keyframes settling{0%{stroke:var(--within);stroke-width:4}100%{stroke-width:1.25}}
 `;
 
-export const STYLE = `${editorStyle()}${FRAME}${CONTROLS}${PINNED}${SCROLLED}${MOMENT}`;
+export const STYLE = `${editorStyle()}${FRAME}${CONTROLS}${PINNED}${SCROLLED}${PRACTICE}${MOMENT}`;

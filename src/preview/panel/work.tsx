@@ -1,11 +1,23 @@
 /** The place to work: strip, path, bar and tape keep their places; what the state changes stands below or beside. */
 import { useEffect, useRef, useState } from 'preact/hooks';
-import type { FromPanel, PanelOptions, PanelShot, PanelView, TextPlace } from '../../model/index.ts';
+import type {
+  ClosingSheet,
+  FromPanel,
+  PanelOptions,
+  PanelShot,
+  PanelView,
+  PracticeView,
+  TextPlace,
+} from '../../model/index.ts';
 import { Bar } from './bar.tsx';
 import { Bench } from './bench.tsx';
+import { BurntTape } from './burnt-tape.tsx';
+import { Closing } from './closing.tsx';
 import { DisclosureButtons, Opened, type Disclosure } from './disclosures.tsx';
 import { layoutFor, marginOf } from './layout.ts';
 import type { PanelState } from './panel-state.ts';
+import { PRACTICE_STRIP, PracticeBench, PracticeStrip } from './practice.tsx';
+import { keyOf, type Readable } from './reading.ts';
 import { Shots } from './shots.tsx';
 import { Stations } from './stations.tsx';
 import { Strip } from './strip.tsx';
@@ -19,6 +31,8 @@ export interface WorkProps {
   readonly options: PanelOptions;
   readonly kept: PanelState;
   readonly selected: TextPlace | undefined;
+  /** Shown instead of the tape until something changes. */
+  readonly closing: ClosingSheet | undefined;
   request(next: PanelOptions): void;
   keep(part: PanelState): void;
   send(message: FromPanel): void;
@@ -30,9 +44,10 @@ const FIGURE = { narrowest: 240, widest: 300 };
 const KNOWN = 3;
 
 // biome-ignore lint/complexity/noExcessiveLinesPerFunction: the page from top to bottom
-export function Work({ file, view, options, kept, selected, request, keep, send }: WorkProps) {
+export function Work({ file, view, options, kept, selected, closing, request, keep, send }: WorkProps) {
   const { width, height } = usePageSize();
-  const layout = layoutFor(width, height);
+  const { practice } = view;
+  const layout = layoutFor(width, height - (practice ? PRACTICE_STRIP : 0));
   const { figure, now, advised } = view;
   const { station, round } = figure;
   const [ticked, setTicked] = useState<readonly number[]>([]);
@@ -41,19 +56,33 @@ export function Work({ file, view, options, kept, selected, request, keep, send 
   const reading = useReading(view, send, () => keep({ keyed: keyed + 1 }));
   const [fitted, setFitted] = useState(now.then.length);
   const { asked, aim } = reading;
+  const burnt = practice && burntFor(practice, station, asked);
+  const isBlank = asked !== undefined && practice?.blanks.some(({ cell }) => cell === asked.slot.cell) === true;
   const isSettling = useSettling(view);
   const here = { ...options, station };
   const isTrial = options.turns !== undefined && !areSame(options.turns, advised);
   const drawn = whole ? figure : { ...figure, marks: figure.marks.filter(({ age }) => age !== 'earlier') };
 
-  const tape = (
+  const tape = burnt ? (
+    <BurntTape
+      tape={burnt}
+      resolution={view.resolution}
+      size={layout.tape}
+      behind={behind}
+      asked={burnt.compared ? undefined : asked}
+      aim={aim}
+      onAim={reading.aimAt}
+      onPlace={reading.place}
+    />
+  ) : (
     <Tape
       figure={drawn}
       resolution={view.resolution}
       size={layout.tape}
       behind={behind}
       selected={selected}
-      asked={asked}
+      // A tape of a practice machine is read when it is burnt.
+      asked={practice ? undefined : asked}
       aim={aim}
       note={isTrial ? 'trial, not logged' : undefined}
       covered={
@@ -82,6 +111,19 @@ export function Work({ file, view, options, kept, selected, request, keep, send 
   const rest = (
     <>
       {layout.mode !== 'middle' && shots}
+      {practice && !now.checks && (
+        <PracticeBench
+          practice={practice}
+          asked={isBlank ? asked : undefined}
+          isFired={burnt !== undefined && !burnt.compared}
+          isAimed={aim !== undefined}
+          onFire={(expected) => asked && send({ type: 'fire', ...asked.slot, expected })}
+          onLog={() => aim && reading.place(aim)}
+          onShoot={() => send({ type: 'shoot' })}
+          onAsk={() => send({ type: 'askAdvice' })}
+          onClose={() => send({ type: 'closing' })}
+        />
+      )}
       <Bench
         view={view}
         options={options}
@@ -117,41 +159,60 @@ export function Work({ file, view, options, kept, selected, request, keep, send 
       }}
     >
       <h1 class="hidden">{`Targets: ${file}`}</h1>
-      <Strip
-        now={now}
-        isSettling={isSettling}
-        width={width}
-        ticked={ticked.length}
-        onFit={setFitted}
-        onLog={() => send(now.log === 'checks' ? { type: 'addChecks', done: ticked } : { type: 'addStep' })}
-      />
-      <div class="under">
-        <Stations
-          stations={view.stations}
-          shown={station}
-          onChoose={(name) => request({ station: name, legs: options.legs, visits: options.visits })}
+      {practice && <PracticeStrip practice={practice} />}
+      {!closing && (
+        <Strip
+          now={now}
+          isSettling={isSettling}
+          width={width}
+          ticked={ticked.length}
+          onFit={setFitted}
+          onLog={() => send(now.log === 'checks' ? { type: 'addChecks', done: ticked } : { type: 'addStep' })}
         />
-        <Bar
-          figure={figure}
-          note={noteOf(view, isTrial, layout.mode === 'narrow')}
-          isNarrow={layout.mode === 'narrow'}
-          whole={whole}
-          behind={behind}
-          onRound={(next) => request({ station, round: next, legs: options.legs, visits: options.visits })}
-          onWhole={(next) => keep({ whole: next })}
-          onBehind={(next) => keep({ behind: next })}
+      )}
+      {closing && practice ? (
+        <Closing
+          sheet={closing}
+          width={width - 2 * marginOf(width)}
+          onAgain={(level) => send({ type: 'practise', level })}
+          onBack={() => request(here)}
         />
-        <div class="body">
-          <div class="left">
-            {tape}
-            {layout.mode === 'middle' && shots}
-            {layout.mode === 'wide' && disclosures}
+      ) : (
+        <div class="under">
+          <Stations
+            stations={view.stations}
+            shown={station}
+            onChoose={(name) => request({ station: name, legs: options.legs, visits: options.visits })}
+          />
+          <Bar
+            figure={figure}
+            note={noteOf(view, isTrial, layout.mode === 'narrow')}
+            isNarrow={layout.mode === 'narrow'}
+            whole={whole}
+            behind={behind}
+            onRound={(next) => request({ station, round: next, legs: options.legs, visits: options.visits })}
+            onWhole={(next) => keep({ whole: next })}
+            onBehind={(next) => keep({ behind: next })}
+          />
+          <div class="body">
+            <div class="left">
+              {tape}
+              {layout.mode === 'middle' && shots}
+              {layout.mode === 'wide' && disclosures}
+            </div>
+            <div class="rest">{rest}</div>
           </div>
-          <div class="rest">{rest}</div>
         </div>
-      </div>
+      )}
     </div>
   );
+}
+
+/** The burnt tape of the mark that is asked for; if none is, the last one, with the comparison. */
+function burntFor({ tape }: PracticeView, station: string, asked: Readable | undefined): PracticeView['tape'] {
+  if (tape?.station !== station) return undefined;
+  const isAsked = asked !== undefined && keyOf(asked) === `${tape.of.cell} ${tape.of.path}`;
+  return isAsked ? (tape.compared ? undefined : tape) : asked === undefined && tape.compared ? tape : undefined;
 }
 
 function noteOf({ figure, shots, now }: PanelView, isTrial: boolean, isNarrow: boolean): string {

@@ -84,6 +84,7 @@ class SlicedWorkspace implements Workspace {
   open(uri: string, document: WorkbookDocument): Opened {
     const place = this.host.placeOf(uri);
     const book = createBook(this.host.tables, place.file, this.fileCache(place.root), document.text);
+    book.closesAdvice = true;
     const opened = { uri, place, document, book, saved: document.text };
     this.opened.set(uri, opened);
     this.changed(opened);

@@ -109,7 +109,7 @@ function practiceSchema(fields: Fields) {
   return mapping(
     {
       seed: fields.number('What the machine is drawn from: the same seed gives the same machine.', [7], 'not negative'),
-      level: fields.number('How hard it is (default 1).', [1], 'positive').optional(),
+      level: fields.number('How hard it is, from 1 to 5 (default 1).', [1], 'positive').optional(),
     },
     'a mapping such as `{seed: 7, level: 1}`',
     {
@@ -170,13 +170,16 @@ function assetOf(written: NonNullable<Written['asset']>): Asset {
   return Object.fromEntries(Object.entries(written).filter(([, text]) => text !== undefined));
 }
 
+const LEVELS: readonly number[] = [1, 2, 3, 4, 5];
+
 function simulation({ seed, level }: NonNullable<Written['practice']>, cell: Cell): Simulation {
-  for (const [key, number, least] of [
-    ['seed', seed, '0'],
-    ['level', level, '1'],
-  ] as const)
-    if (number !== undefined && !Number.isInteger(number.value))
-      cell.report(pathTo('practice', key), 'quantity.range', { least, most: 'any whole number' });
+  if (!Number.isSafeInteger(seed.value))
+    cell.report(pathTo('practice', 'seed'), 'quantity.range', {
+      least: '0',
+      most: 'a whole number of up to 15 digits',
+    });
+  if (level !== undefined && !LEVELS.includes(level.value))
+    cell.report(pathTo('practice', 'level'), 'quantity.range', { least: '1', most: '5, a whole number' });
   return { seed: seed.value, level: level?.value ?? 1 };
 }
 

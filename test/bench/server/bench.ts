@@ -16,6 +16,7 @@ import { build } from 'esbuild';
 import { parseAllDocuments } from 'yaml';
 import { median } from '../median.ts';
 import { course, type Course } from './course.ts';
+import { fireRatio } from './practice.ts';
 import { goals, table, type Measured } from './report.ts';
 import { seeded } from './seeded.ts';
 import type { Subject } from './subject.ts';
@@ -46,6 +47,7 @@ try {
     measured.push({ cells, parse, courses });
     console.log(table(measured.at(-1)!));
   }
+  console.log(await fireRatio(ROOT, folder));
   const said = values.only === undefined ? measured.flatMap(goals) : [];
   for (const { text, met } of said) console.log(`${met ? 'met   ' : 'MISSED'} ${text}`);
   process.exitCode = said.every(({ met }) => met) ? 0 : 1;
