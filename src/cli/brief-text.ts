@@ -144,7 +144,7 @@ function actLines(book: Book, { verdict, steps }: Evaluation, screen: Screen): L
   const isAct = true;
   if (verdict === 'blocked')
     return blockedLines(acts, steps, screen).map((text) => ({ text, rank: RANK.needed, isAct }));
-  if (acts.length === 0)
+  if (acts.length === 0 && verdict === 'within')
     return ranked(
       RANK.needed,
       lineOf(

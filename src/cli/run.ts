@@ -107,13 +107,15 @@ const SHOWS: Readonly<Record<Command, Show>> = { next, light, sessions, care };
 
 function next(shown: Shown, { json, brief }: FilesOptions, terminal: Terminal): Exit {
   const { file, result } = shown;
-  const { evaluation, book, findings } = result;
+  const { evaluation, findings } = result;
   if (json) terminal.out(`${nextJson(file, evaluation, findings)}\n`);
-  else
-    show(shown, terminal, () =>
-      brief ? briefText(file, book!, terminal.paint, terminal.columns) : nextOf(file, result, terminal),
-    );
+  else show(shown, terminal, () => (brief ? briefOf(file, result, terminal) : nextOf(file, result, terminal)), brief);
   return evaluation ? 0 : 2;
+}
+
+function briefOf(file: string, { book }: Evaluated, { paint, columns }: Terminal): string {
+  book!.closesAdvice = true;
+  return briefText(file, book!, paint, columns);
 }
 
 /** For a simulated machine the step is left out until it was asked for: the learner chooses. */
@@ -149,10 +151,14 @@ function light(shown: Shown, { json }: FilesOptions, terminal: Terminal): Exit {
   return evaluation ? 0 : 2;
 }
 
-/** Text output: a blank line separates two files, and the findings of an unreadable one go to standard error. */
-function show({ file, result, isFirst }: Shown, { out, error }: Terminal, text: () => string): void {
+/**
+ * Text output: a blank line separates two files, and the findings of an unreadable one go to standard error.
+ *
+ * @param isMarked whether the text itself says that a machine is simulated
+ */
+function show({ file, result, isFirst }: Shown, { out, error }: Terminal, text: () => string, isMarked = false): void {
   if (!result.evaluation) error(result.findings.map((finding) => `${findingLine(file, finding)}\n`).join(''));
-  else out(`${isFirst ? '' : '\n'}${practiceLine(result)}${text()}`);
+  else out(`${isFirst ? '' : '\n'}${isMarked ? '' : practiceLine(result)}${text()}`);
 }
 
 /** Printed above whatever is printed of a simulated machine; empty for a real one. */

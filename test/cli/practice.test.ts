@@ -180,3 +180,13 @@ describe('the same bytes on every Node', () => {
     300_000,
   );
 });
+
+test('on a small screen the hidden step is no verdict', () => {
+  const file = place.file('brief.alignbook.yaml', typed('practice', '--seed', '12', '--level', '2').out);
+  const { out } = typed('next', '--brief', file);
+  expect(out.match(/PRACTICE/g)).toHaveLength(1);
+  const shot = `${typed('practice', '--seed', '12', '--level', '2').out.replace('open:', 'done:')}---\nmarks: M2\nshots: {near: 1 left 5 up, far: 1 right 6 up}\n`;
+  const after = typed('next', '--brief', place.file('shot.alignbook.yaml', shot)).out;
+  expect(after).toMatch(/^YOUR CHOICE +the advice is closed$/m);
+  expect(after).not.toMatch(/^WITHIN/m);
+});

@@ -53,7 +53,10 @@ export function actsOf(book: Book, { steps, station, blanks = [], ways }: Advice
       },
     ];
   const machine = machineAt(book, Infinity);
-  const { stations } = book.evaluation();
+  const { stations, verdict } = book.evaluation();
+  // A verdict alone never stands for a step that is hidden.
+  if (steps.length === 0 && verdict !== 'within')
+    return [{ what: 'your choice', how: 'the advice is closed', rows: [] }];
   const acts = (of: readonly Step[]) => groupsOf(of).map((group) => actOf(group, machine, stations));
   if (!ways) return acts(steps);
   return [
