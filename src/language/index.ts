@@ -47,7 +47,7 @@ export { unitsAt, unitsOf } from './book/units-of.ts';
 export { turnHint } from './hints/turn-hint.ts';
 export { workResults } from './book/work-results.ts';
 export { practiceWorkbook } from './practice/new-practice.ts';
-export { burnsAtEnd, firedMarks, practiceAt, type FiredMark } from './practice/fire.ts';
+export { burnsAtEnd, practiceAt } from './practice/fire.ts';
 export { asksIn, asksInWords } from './book/closed-advice.ts';
 export { burnFigure, figureOf as burnFigureOf } from './practice/burn-figure.ts';
 export { comparedMarks, lastCompared, type ComparedMark } from './practice/compare.ts';
