@@ -27,7 +27,7 @@ export default defineConfig({
           maxWorkers: 1,
           testTimeout: 20_000,
           include: [
-            'test/{model,cells,optics,simulator,statistics,light,words,machine,workbook,drawing,language,record,syntaxes,extension}/**/*.test.ts',
+            'test/{model,cells,optics,simulator,statistics,light,words,machine,workbook,drawing,language,record,create,syntaxes,extension}/**/*.test.ts',
           ],
         },
       },

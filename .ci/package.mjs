@@ -37,6 +37,7 @@ const loaded = [
   'shared/findings.md',
   'shared/icons',
   'shared/walkthrough',
+  ...['1-full-service', '2-new-tube', '3-unknown-mount'].map((name) => `examples/${name}.alignbook.yaml`),
   'package.nls.json',
   'README.md',
   'LICENSE',

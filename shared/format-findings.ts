@@ -59,6 +59,10 @@ export const formatFindings = {
     '{place}: expected {wanted}, found {found}.',
     'See the example in the description of the format.',
   ),
+  'cell.blank': error(
+    '{place} is blank: write {wanted}.',
+    'Fill it in, or delete the key. At the end of the log a blank may wait (information); cells below it make it an error.',
+  ),
   'cell.word': error('`{word}` is not one of {words}.', 'Use one of the words listed.'),
   'cell.together': error('{place}: {reason}.', 'Delete or change one of the two.'),
   'cell.flowMark': error(

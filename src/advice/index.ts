@@ -8,4 +8,5 @@ export { expectations, requestAt, shoot } from './shooting.ts';
 export { blocked } from './stuck.ts';
 export { isKnown } from './trial.ts';
 export { cureOf, curesOf } from './unfit-steps.ts';
+export { twoWays } from './two-ways.ts';
 export { wholeMachine } from './whole-machine.ts';

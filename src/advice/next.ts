@@ -52,15 +52,10 @@ export function next(state: State, estimate: Estimate, verdicts: readonly Statio
   if (limited.length === 0) return blocked('No station has limits, so no station can be judged. Write a limits cell.');
   const first = resolveDoubts(estimate.system, doubtful);
   if (first) return first.verdict === 'blocked' ? { ...first, expected: [] } : going(state, estimate, first.steps);
-  const target = limited.find(({ report }) => report.state !== 'within');
-  const nuts = tightening(state, estimate.system, limited, target);
+  const job = workOn(limited);
+  const nuts = tightening(state, estimate.system, limited, job?.target);
   if (nuts.length > 0) return going(state, estimate, nuts);
-  if (target)
-    return work(state, estimate, {
-      target,
-      before: limited.slice(0, limited.indexOf(target)),
-      after: limited.slice(limited.indexOf(target) + 1),
-    });
+  if (job) return work(state, estimate, job);
   return {
     verdict: 'within',
     steps:
@@ -76,6 +71,13 @@ export function next(state: State, estimate: Estimate, verdicts: readonly Statio
         : [],
     expected: [],
   };
+}
+
+/** The first station that is not within, with those before and after it; undefined if there is none. */
+export function workOn(limited: readonly Limited[]): Work | undefined {
+  const index = limited.findIndex(({ report }) => report.state !== 'within');
+  const target = limited[index];
+  return target && { target, before: limited.slice(0, index), after: limited.slice(index + 1) };
 }
 
 /** A lens without a plumb limit. */
@@ -117,7 +119,9 @@ function borderline(state: State, estimate: Estimate, job: Work): Next {
     often < ENOUGH_SHOTS
       ? !plan || plan.saves < COST.saving
       : often < (plan ? SOME_SHOTS : MOST_SHOTS) && (cheap || !plan);
-  if (again) return shootAgain(state, estimate, target, { shots }, needed);
+  // A place that was shot twice is not asked for a third time where a turn helps.
+  if (again && !(plan && timesShot(target, shots) >= ENOUGH_SHOTS))
+    return shootAgain(state, estimate, target, { shots }, needed);
   return adjust(state, estimate, job, plan);
 }
 
@@ -198,7 +202,7 @@ function adjust(state: State, estimate: Estimate, job: Work, plan: Plan | undefi
 }
 
 /** The steps of a plan, bounded by what is safe now. */
-function moving(state: State, estimate: Estimate, job: Work, proposed: Plan): Next {
+export function moving(state: State, estimate: Estimate, job: Work, proposed: Plan): Next {
   const { target, before } = job;
   const { plan, small } = withSafeTurns(state, estimate, job, proposed);
   const { adjusters, amounts } = plan;

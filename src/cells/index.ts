@@ -10,11 +10,12 @@ export { resplit, type Edit } from './resplit.ts';
 export { noteCell, noteIn } from './note.ts';
 export {
   fromNotebook,
+  joinNotebook,
   toNotebook,
   type CellOrigin,
   type FileOrigin,
   type NotebookCell,
   type NotebookText,
 } from './notebook.ts';
-export { missingEnd, separatorOf } from './separator.ts';
+export { nameInYaml, withName } from './signed.ts';
 export { splitCells } from './split.ts';

@@ -50,44 +50,89 @@ export function toNotebook(text: string): NotebookText {
 
 /** Every cell stays a cell: none is merged with another or lost, whatever was inserted, moved or edited. */
 export function fromNotebook({ cells, origin }: NotebookText): string {
-  const { head, tail, end } = origin;
-  let result = head;
-  let last: Written | undefined;
-  for (const cell of cells) {
-    const own = { text: written(cell, origin), origin: cell.origin };
-    const text = last ? behind(last, own, end) : first(own, origin);
-    result += text;
-    last = { ...own, text };
-  }
-  if (tail === '' || !last || closes(last.text)) return result + tail;
-  return `${result}${missingEnd(last.text, end)}...${end}${tail}`;
+  return joined(
+    cells.map((cell) => ({ ...written(cell, origin), origin: cell.origin })),
+    origin,
+  ).text;
 }
 
-interface Written {
+/** The file that a notebook forms, and where its cells are in it. */
+export interface JoinedCells {
+  readonly text: string;
+  readonly cells: readonly {
+    /** Where the cell begins, its `---` line included. */
+    readonly from: number;
+    /** Where the text begins that the editor shows of it. */
+    readonly start: number;
+  }[];
+}
+
+/** The same file as `fromNotebook`, but with the text of each cell as the editor has it: a line end may differ. */
+export function joinNotebook({ cells, origin }: NotebookText): JoinedCells {
+  return joined(
+    cells.map((cell) => {
+      const { hidden, body, after } = written(cell, origin);
+      return { hidden, body: cell.kind === 'note' ? body : cell.text, after, origin: cell.origin };
+    }),
+    origin,
+  );
+}
+
+function joined(cells: readonly Written[], origin: FileOrigin): JoinedCells {
+  const { head, tail, end } = origin;
+  let text = head;
+  let last: OwnText | undefined;
+  const places: JoinedCells['cells'][number][] = [];
+  for (const cell of cells) {
+    const own = { text: cell.hidden + cell.body + cell.after, origin: cell.origin };
+    const { ended, separator, dropped } = last ? behind(last, own, end) : first(own, origin);
+    const from = text.length + ended.length;
+    places.push({ from, start: Math.max(0, from + separator.length + cell.hidden.length - dropped) });
+    const added = ended + separator + own.text.slice(dropped);
+    text += added;
+    last = { text: added, origin: cell.origin };
+  }
+  if (tail === '' || !last || closes(last.text)) return { text: text + tail, cells: places };
+  return { text: `${text}${missingEnd(last.text, end)}...${end}${tail}`, cells: places };
+}
+
+/** The text of a cell in the file: what the editor does not show before it, its body, and its last line end. */
+interface Written extends Parts {
+  readonly origin?: CellOrigin | undefined;
+}
+
+interface OwnText {
   readonly text: string;
   readonly origin?: CellOrigin | undefined;
 }
 
-function behind(last: Written, own: Written, end: string): string {
+/** What is put before the text of a cell, and how much of its beginning is left out. */
+interface Put {
+  readonly ended: string;
+  readonly separator: string;
+  readonly dropped: number;
+}
+
+function behind(last: OwnText, own: OwnText, end: string): Put {
   const ended = missingEnd(last.text, end);
-  return ended + separatorOf(last.text + ended, own.text, end, isBare(last, own)) + own.text;
+  return { ended, separator: separatorOf(last.text + ended, own.text, end, isBare(last, own)), dropped: 0 };
 }
 
 /** Whether it had no `---` after the same cell, or at the top: then it needs none now. */
-function isBare(last: Written | undefined, { origin }: Written): boolean {
+function isBare(last: OwnText | undefined, { origin }: OwnText): boolean {
   if (!origin || (last && !last.origin)) return false;
   return origin.index === (last?.origin ? last.origin.index + 1 : 0) && !opens(origin.text);
 }
 
 /** The first cell gets no `---` unless part of it would become the file's head, as lines above its own `---` would. */
-function first(own: Written, { head, end }: FileOrigin): string {
+function first(own: OwnText, { head, end }: FileOrigin): Put {
   const { text, origin } = own;
-  if (origin?.index === 0 && origin.text === text) return text;
+  if (origin?.index === 0 && origin.text === text) return { ended: '', separator: '', dropped: 0 };
   const ended = missingEnd(head.replace(/^\ufeff/, ''), end);
   const needed = isDirected(head) && !isBare(undefined, own);
-  const bare = origin?.index === 0 ? text : text.replace(OPENER, '');
-  if (!needed && beginsBelow(head + ended, bare)) return ended + bare;
-  return `${ended}${opens(text) ? '' : `---${end}`}${text}`;
+  const dropped = OPENER.exec(text)?.[0].length ?? 0;
+  if (!needed && beginsBelow(head + ended, text.slice(dropped))) return { ended, separator: '', dropped };
+  return { ended, separator: opens(text) ? '' : `---${end}`, dropped: 0 };
 }
 
 /** Whether the whole text forms the first cell or cells of a file. */
@@ -97,25 +142,25 @@ function beginsBelow(head: string, text: string): boolean {
 }
 
 /** The cell's original bytes if its text is unchanged; else the edited text with the original bytes around the edit. */
-function written({ kind, text, origin }: NotebookCell, { end, count }: FileOrigin): string {
+function written({ kind, text, origin }: NotebookCell, { end, count }: FileOrigin): Parts {
   const now = unified(text);
   const edited = kind === 'note' ? noteCell(now) : now;
-  if (!origin) return restored(edited, end) + end;
+  if (!origin) return { hidden: '', body: restored(edited, end), after: end };
   const was = shown(origin.text);
-  if (was.kind === kind && was.text === now) return origin.text;
-  const { before, body, after } = parts(origin.text);
+  const { hidden, body, after } = parts(origin.text);
+  if (was.kind === kind && was.text === now) return { hidden, body, after };
   const ownEnd = body.includes('\n') || after !== '' ? lineEndOf(body + after) : end;
   const bytes = between(body, edited, ownEnd);
   // A typed opener replaces the hidden one.
-  const marks = before.replace(OPENER, '');
-  const opener = opens(marks + bytes) ? marks : before;
+  const marks = hidden.replace(OPENER, '');
+  const opener = opens(marks + bytes) ? marks : hidden;
   // A last cell without a line end keeps none.
   const isUnended = after === '' && (bytes === '' || (origin.index === count - 1 && !bytes.endsWith('\n')));
-  return opener + bytes + (isUnended ? '' : endBehind(bytes, after || end));
+  return { hidden: opener, body: bytes, after: isUnended ? '' : endBehind(bytes, after || end) };
 }
 
 interface Parts {
-  readonly before: string;
+  readonly hidden: string;
   readonly body: string;
   readonly after: string;
 }
@@ -125,10 +170,10 @@ const OPENER = /^---[ \t]*\r?\n/;
 
 /** The opening `---` line, if any, with byte order marks, which no editor shows; the body; and the last line end. */
 function parts(text: string): Parts {
-  const before = /^(?:---[ \t]*\r?\n)?\ufeff*/.exec(text)![0];
-  const rest = text.slice(before.length);
+  const hidden = /^(?:---[ \t]*\r?\n)?\ufeff*/.exec(text)![0];
+  const rest = text.slice(hidden.length);
   const after = /\r?\n$/.exec(rest)?.[0] ?? '';
-  return { before, body: rest.slice(0, rest.length - after.length), after };
+  return { hidden, body: rest.slice(0, rest.length - after.length), after };
 }
 
 function shown(text: string): Pick<NotebookCell, 'kind' | 'text'> {

@@ -2,13 +2,16 @@
 import { parseArgs } from 'node:util';
 
 import type { ThemeName } from '../drawing/index.ts';
+import { ANSWERS, type AnswerName } from '../create/index.ts';
+import { lookup } from '../model/index.ts';
 import type { PaperSize } from '../record/index.ts';
 import { practiceInvocation, type PracticeOptions } from './practice-arguments.ts';
 
 /** The name of standard input and output. */
 export const STANDARD_OUTPUT = '-';
 
-export type Command = 'check' | 'next' | 'care' | 'sessions' | 'light' | 'schema';
+/** Commands about any number of workbooks. */
+export type Command = 'next' | 'care' | 'sessions' | 'light';
 
 /** The figures of `draw`, each an option: of a named element of the path, or of the whole machine. */
 export const FIGURES = {
@@ -51,55 +54,84 @@ export interface ReportOptions {
   readonly visit?: number;
 }
 
+export interface FilesOptions {
+  readonly command: Command;
+  readonly files: readonly string[];
+  readonly json: boolean;
+  /** For a small screen. */
+  readonly brief: boolean;
+}
+
+/** What makes `check` exit with 1, beside errors. */
+const FAILURES = ['warnings', 'released-outside'] as const;
+export type Failure = (typeof FAILURES)[number];
+
+export interface CheckOptions {
+  readonly command: 'check';
+  readonly files: readonly string[];
+  readonly as: 'text' | 'json' | 'sarif' | 'github';
+  readonly failOn: readonly Failure[];
+  /** A revision of git: what has not changed since is left out. */
+  readonly changedSince?: string;
+  /** Where standard input stands, for messages and files that it takes machines from. */
+  readonly stdinName?: string;
+}
+
+export interface FormatOptions {
+  readonly command: 'format';
+  readonly files: readonly string[];
+  /** `check` names the files that `write` would change. */
+  readonly mode: 'check' | 'write';
+}
+
+export interface NewOptions {
+  readonly command: 'new';
+  readonly file: string;
+  /** Answers as typed. */
+  readonly given: Readonly<Partial<Record<AnswerName, string>>>;
+}
+
+export interface AddOptions {
+  readonly command: 'add';
+  readonly file: string;
+  /** Steps without marks are done. */
+  readonly yes: boolean;
+  /** Marks as typed, by the number or the stop of their tape. */
+  readonly marks: ReadonlyMap<string, string>;
+  /** Who signs off. */
+  readonly by?: string;
+}
+
 export type Invocation =
   | DrawOptions
   | ReportOptions
   | PracticeOptions
-  | { readonly command: Command; readonly files: readonly string[]; readonly json: boolean }
-  | { readonly command: 'help' | 'version' }
+  | FilesOptions
+  | CheckOptions
+  | FormatOptions
+  | NewOptions
+  | AddOptions
+  | { readonly command: 'explain'; readonly code: string }
+  | { readonly command: 'help' | 'version' | 'schema' }
   | { readonly command: 'wrong'; readonly reason: string };
 
-export const USAGE = `alignbook COMMAND FILE…
+/** Commands that ask. */
+export type Asking = NewOptions | AddOptions;
 
-  check FILE…    list findings in the workbooks, as FILE:LINE:COL severity code message
-  next FILE…     show what the marks mean, what to do now, and why
-  care FILE…     list what was found and done to each part, when it is due, and the power
-  sessions FILE… show each station as found and as left, visit by visit, the drift in
-                 between, and when it will be out of limits
-  light FILE…    print the beam diameter and loss at each aperture, the spot, eyewear
-  draw FILE      draw a station's tape (--station M2), a mirror's screws
-                 (--screws M1), a station's rounds (--rounds M2) and its
-                 visits (--visits M2), or the beam path (--path);
-                 --out t.svg|t.png
-  report FILE    write the record of the last visit, to print and keep: --out R.html, or
-                 --markdown, or --pdf --out R.pdf; of another visit with --visit 2
-  practice       write the workbook of a simulated machine: --seed 7 --level 1 to 5
-                 --out p.alignbook.yaml; then print the burnt tapes of its blank
-                 marks with --fire FILE, what came of them with --compare FILE, and
-                 at the end your way beside the shortest with --closing FILE
-  schema         print the JSON Schema of the format, for other editors
-  server --stdio run the language server, for any editor with the Language Server Protocol
-
-  --json         one line of JSON per file (check, next, care, sessions,
-                 light)
-  --round 2      an earlier round of the session (draw)
-  --behind       view from behind, looking against the beam (draw)
-  --theme dark   light, dark or contrast (draw)
-  --paper letter A4 or letter, of a PDF (report; default A4)
-  --visit 2      which visit, as sessions counts them from 1 (report)
-  --help, --version
-
-- as FILE reads standard input, --out - writes standard output. A file that
---out names is written whole or stays as it was. Exit of check: 0 no errors, 1
-errors, 2 bad usage or an unreadable file. Exit of next, care, sessions and
-light: 0 when every file could be read, else 2. Exit of draw and report: 0
-done, else 2. A .png and a .pdf are made by an installed Chromium.
-`;
-
-const TAKES_FILES = new Set<string>(['check', 'next', 'care', 'sessions', 'light']);
+export function isAsking(invocation: Invocation): invocation is Asking {
+  return invocation.command === 'new' || invocation.command === 'add';
+}
 
 const OPTIONS = {
   json: { type: 'boolean' },
+  brief: { type: 'boolean' },
+  sarif: { type: 'boolean' },
+  github: { type: 'boolean' },
+  'fail-on': { type: 'string' },
+  'changed-since': { type: 'string' },
+  'stdin-name': { type: 'string' },
+  check: { type: 'boolean' },
+  write: { type: 'boolean' },
   help: { type: 'boolean', short: 'h' },
   version: { type: 'boolean' },
   ...FIGURES,
@@ -116,64 +148,153 @@ const OPTIONS = {
   fire: { type: 'boolean' },
   compare: { type: 'boolean' },
   closing: { type: 'boolean' },
+  yes: { type: 'boolean' },
+  mark: { type: 'string', multiple: true },
+  by: { type: 'string' },
+  ...optionsOf(ANSWERS),
 } as const;
 
-/** Options that only some commands take. */
-const TAKES: Readonly<Record<string, ReadonlySet<string>>> = {
-  draw: new Set([...Object.keys(FIGURES), 'out', 'round', 'behind', 'theme']),
-  report: new Set(['out', 'markdown', 'pdf', 'paper', 'visit']),
-  practice: new Set(['seed', 'level', 'fire', 'compare', 'closing', 'out']),
+function optionsOf<N extends string>(names: readonly N[]) {
+  return Object.fromEntries(names.map((name) => [name, { type: 'string' }])) as Record<N, { readonly type: 'string' }>;
+}
+
+type Values = ReturnType<typeof parseArgs<{ options: typeof OPTIONS }>>['values'];
+
+/** How a command is read: the options that it takes, and what they and its other words say. */
+interface Reader {
+  readonly options: readonly (keyof typeof OPTIONS)[];
+  read(words: readonly string[], values: Values): Invocation;
+}
+
+const files = (command: Command, options: Reader['options'] = ['json']): Reader => ({
+  options,
+  read: (words, values) => filesInvocation(command, words, values),
+});
+
+/** Every command by its name. */
+const READERS: Readonly<Record<string, Reader>> = {
+  check: {
+    options: ['json', 'sarif', 'github', 'fail-on', 'changed-since', 'stdin-name'],
+    read: checkInvocation,
+  },
+  next: files('next', ['json', 'brief']),
+  care: files('care'),
+  sessions: files('sessions'),
+  light: files('light'),
+  format: { options: ['check', 'write'], read: formatInvocation },
+  schema: { options: ['json'], read: schemaInvocation },
+  explain: { options: [], read: explainInvocation },
+  new: { options: ANSWERS, read: newInvocation },
+  add: { options: ['yes', 'mark', 'by'], read: addInvocation },
+  draw: {
+    options: [...(Object.keys(FIGURES) as FigureName[]), 'out', 'round', 'behind', 'theme'],
+    read: drawInvocation,
+  },
+  practice: { options: ['seed', 'level', 'fire', 'compare', 'closing', 'out'], read: practiceInvocation },
+  report: { options: ['out', 'markdown', 'pdf', 'paper', 'visit'], read: reportInvocation },
 };
-const OTHERS: ReadonlySet<string> = new Set(['json']);
 
 export function readArguments(typed: readonly string[]): Invocation {
   try {
-    const { values, positionals } = parseArgs({
-      args: [...typed],
-      allowPositionals: true,
-      options: OPTIONS,
-    });
+    const { values, positionals } = parseArgs({ args: [...typed], allowPositionals: true, options: OPTIONS });
     if (values.help) return { command: 'help' };
     if (values.version) return { command: 'version' };
-    const [command, ...files] = positionals;
-    const foreign = Object.keys(values).find(
-      (option) =>
-        !((command !== undefined && Object.hasOwn(TAKES, command) ? TAKES[command] : undefined) ?? OTHERS).has(option),
-    );
-    if (foreign !== undefined) return { command: 'wrong', reason: `\`${command ?? ''}\` takes no \`--${foreign}\`.` };
-    if (command === 'practice') return practiceInvocation(files, values);
-    if (command === 'report') return reportInvocation(files, values);
-    return command === 'draw' ? drawInvocation(files, values) : filesInvocation(positionals, values.json ?? false);
+    const [command, ...words] = positionals;
+    if (command === undefined) return wrong('No command.');
+    const reader = lookup(READERS, command);
+    if (!reader) return wrong(`There is no command \`${command}\`.`);
+    const foreign = Object.keys(values).find((option) => !reader.options.some((own) => own === option));
+    return foreign === undefined ? reader.read(words, values) : wrong(`\`${command}\` takes no \`--${foreign}\`.`);
   } catch (problem) {
-    return { command: 'wrong', reason: problem instanceof Error ? problem.message : String(problem) };
+    return wrong(problem instanceof Error ? problem.message : String(problem));
   }
 }
 
-function filesInvocation([command, ...files]: readonly string[], json: boolean): Invocation {
-  if (command === undefined) return { command: 'wrong', reason: 'No command.' };
-  if (command === 'schema')
-    return files.length === 0 ? { command, files, json } : { command: 'wrong', reason: '`schema` takes no files.' };
-  if (!TAKES_FILES.has(command)) return { command: 'wrong', reason: `There is no command \`${command}\`.` };
-  if (files.length === 0)
-    return { command: 'wrong', reason: `\`${command}\` needs a workbook, or - for standard input.` };
-  return { command: command as Command, files, json };
+function wrong(reason: string): Invocation {
+  return { command: 'wrong', reason };
 }
 
-interface ReportValues {
-  readonly out?: string | undefined;
-  readonly markdown?: boolean | undefined;
-  readonly pdf?: boolean | undefined;
-  readonly paper?: string | undefined;
-  readonly visit?: string | undefined;
+function filesInvocation(command: Command, words: readonly string[], { json = false, brief = false }: Values) {
+  if (words.length === 0) return wrong(`\`${command}\` needs a workbook, or - for standard input.`);
+  return json && brief
+    ? wrong('`--json` and `--brief` exclude each other.')
+    : ({ command, files: words, json, brief } as const);
+}
+
+function checkInvocation(
+  files: readonly string[],
+  {
+    json = false,
+    sarif = false,
+    github = false,
+    'fail-on': named = '',
+    'changed-since': changedSince,
+    'stdin-name': stdinName,
+  }: Values,
+): Invocation {
+  if (files.length === 0) return wrong('`check` needs a workbook, or - for standard input.');
+  if ([json, sarif, github].filter(Boolean).length > 1)
+    return wrong('`--json`, `--sarif` and `--github` exclude each other.');
+  const failOn = named.split(',').filter((word) => word !== '');
+  const foreign = failOn.find((word) => !isFailure(word));
+  if (foreign !== undefined) return wrong(`There is no \`--fail-on ${foreign}\`: ${FAILURES.join(', ')}.`);
+  if (stdinName !== undefined && !files.includes(STANDARD_OUTPUT))
+    return wrong('`--stdin-name` needs - for standard input.');
+  return {
+    command: 'check',
+    files,
+    as: json ? 'json' : sarif ? 'sarif' : github ? 'github' : 'text',
+    failOn: failOn.filter(isFailure),
+    ...(changedSince !== undefined && { changedSince }),
+    ...(stdinName !== undefined && { stdinName }),
+  };
+}
+
+function isFailure(word: string): word is Failure {
+  return FAILURES.some((one) => one === word);
+}
+
+function formatInvocation(words: readonly string[], { check = false, write = false }: Values): Invocation {
+  if (words.length === 0) return wrong('`format` needs a workbook, or - for standard input.');
+  if (check === write) return wrong('`format` needs either `--check` or `--write`.');
+  return { command: 'format', files: words, mode: check ? 'check' : 'write' };
+}
+
+function schemaInvocation(words: readonly string[]): Invocation {
+  return words.length === 0 ? { command: 'schema' } : wrong('`schema` takes no files.');
+}
+
+function explainInvocation([code, ...others]: readonly string[]): Invocation {
+  return code === undefined || others.length > 0
+    ? wrong('`explain` needs one code, such as `mark.outside`.')
+    : { command: 'explain', code };
+}
+
+function newInvocation([file, ...others]: readonly string[], given: Values): Invocation {
+  if (file === undefined || others.length > 0) return wrong('`new` needs the name of one file.');
+  if (file === STANDARD_OUTPUT) return wrong('`new` needs the name of a file.');
+  return { command: 'new', file, given };
+}
+
+function addInvocation([file, ...others]: readonly string[], { yes = false, mark = [], by }: Values): Invocation {
+  if (file === undefined || others.length > 0 || file === STANDARD_OUTPUT) return wrong('`add` needs one workbook.');
+  const marks = mark.map((text) => /^\s*([^=]+?)\s*=(.*)$/s.exec(text));
+  const wrongly = mark.find((_, k) => !marks[k]);
+  if (wrongly !== undefined) return wrong(`\`--mark ${wrongly}\` is not such as \`--mark near="2r 4d"\`.`);
+  return {
+    command: 'add',
+    file,
+    yes,
+    marks: new Map(marks.map((one) => [one![1]!, one![2]!])),
+    ...(by !== undefined && { by }),
+  };
 }
 
 function reportInvocation(
-  files: readonly string[],
-  { out, markdown = false, pdf = false, paper, visit }: ReportValues,
+  [file, ...others]: readonly string[],
+  { out, markdown = false, pdf = false, paper, visit }: Values,
 ): Invocation {
-  const wrong = (reason: string): Invocation => ({ command: 'wrong', reason });
-  const [file] = files;
-  if (file === undefined || files.length > 1) return wrong('`report` needs one workbook, or - for standard input.');
+  if (file === undefined || others.length > 0) return wrong('`report` needs one workbook, or - for standard input.');
   if (markdown && pdf) return wrong('`--markdown` and `--pdf` exclude each other.');
   if (pdf && out === undefined) return wrong('`--pdf` needs `--out`, the name of a file, or - for standard output.');
   if (paper !== undefined && !pdf) return wrong('`--paper` needs `--pdf`.');
@@ -195,20 +316,11 @@ function reportInvocation(
 
 const PAPERS: readonly PaperSize[] = ['A4', 'letter'];
 
-interface DrawValues extends Readonly<Partial<Record<FigureName, string | boolean | undefined>>> {
-  readonly out?: string | undefined;
-  readonly round?: string | undefined;
-  readonly behind?: boolean | undefined;
-  readonly theme?: string | undefined;
-}
-
 function drawInvocation(
-  files: readonly string[],
-  { out, round, behind = false, theme = 'light', ...figures }: DrawValues,
+  [file, ...others]: readonly string[],
+  { out, round, behind = false, theme = 'light', ...figures }: Values,
 ): Invocation {
-  const wrong = (reason: string): Invocation => ({ command: 'wrong', reason });
-  const [file] = files;
-  if (file === undefined || files.length > 1) return wrong('`draw` needs one workbook, or - for standard input.');
+  if (file === undefined || others.length > 0) return wrong('`draw` needs one workbook, or - for standard input.');
   const of = drawnOf(figures);
   if (!of)
     return wrong(
@@ -233,7 +345,7 @@ function drawInvocation(
 }
 
 /** Undefined unless exactly one figure is given. */
-function drawnOf(values: Pick<DrawValues, FigureName>): Drawn | undefined {
+function drawnOf(values: Pick<Values, FigureName>): Drawn | undefined {
   const [figure, another] = (Object.keys(FIGURES) as FigureName[]).filter((one) => values[one] !== undefined);
   if (figure === undefined || another !== undefined) return undefined;
   // The type of the option in `FIGURES` is the type of its value.

@@ -1,7 +1,7 @@
 /** Reads one workbook with the files that it takes machines from, and evaluates it. */
 import { join } from 'node:path';
 import { setFlagsFromString } from 'node:v8';
-import { folderOf, readText } from '../disk/index.ts';
+import { folderNamed, folderOf, readText } from '../disk/index.ts';
 import { createBook, type Book } from '../language/index.ts';
 import type { Evaluation, SessionHistory } from '../model/index.ts';
 import { sessionHistory } from '../history/index.ts';
@@ -28,12 +28,15 @@ export interface Evaluated {
 /** Characters from which on a workbook is long. */
 const LONG = 200_000;
 
-/** @param isJudged whether the findings of finished visits are needed: they are then computed while reading */
-export function evaluated(path: string, tables: Tables, isJudged = true): Evaluated {
+/**
+ * @param isJudged whether the findings of finished visits are needed: they are then computed while reading
+ * @param name the path where the text stands, which need not exist
+ */
+export function evaluated(path: string, tables: Tables, isJudged = true, name?: string): Evaluated {
   const input = readText(path);
   if ('reason' in input) return notRead([unreadable(input.reason)]);
   if (input.text.length > LONG) saveMemory();
-  const folder = folderOf(path);
+  const folder = name === undefined ? folderOf(path) : folderNamed(name);
   const files = new Map<string, ReadFile>();
   const book = createBook(tables, folder.file, files, input.text);
   // Reading reports which files it lacks. Each is loaded once, whether or not that succeeds, so this ends.

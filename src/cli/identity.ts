@@ -1,10 +1,9 @@
 /** Identifies the file that a record describes: its hash, and its commit in version control. */
-import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { dirname, resolve } from 'node:path';
 import { STANDARD_INPUT } from '../disk/index.ts';
 import type { Identity } from '../record/index.ts';
-import { onPath } from './on-path.ts';
+import { gitIn, namesOf } from './git.ts';
 
 /** @param text as read: UTF-8, with its byte order mark */
 export function identityOf(file: string, text: string, version: string): Identity {
@@ -18,11 +17,6 @@ export function identityOf(file: string, text: string, version: string): Identit
   };
 }
 
-/**
- * A repository may come from anybody, and its configuration names programs. These two commands print the names of
- * objects: they read neither the index nor a file of the working tree, so they run no filter, hook, watcher or
- * comparison, and no pager or editor.
- */
 function revisionOf(path: string, bytes: Buffer): Identity['revision'] {
   const git = gitIn(dirname(path));
   const commit = git('rev-parse', '--verify', 'HEAD');
@@ -32,34 +26,4 @@ function revisionOf(path: string, bytes: Buffer): Identity['revision'] {
     commit,
     isChanged: held === undefined || !namesOf(bytes, held.length === 64 ? 'sha256' : 'sha1').includes(held),
   };
-}
-
-/**
- * Git still fetches an object that a partial clone lacks, through a program that the configuration names. Git does not
- * fetch if the first variable is set. For versions that do not know it, the second allows only a protocol that does not
- * exist.
- */
-const NO_FETCH = { GIT_NO_LAZY_FETCH: '1', GIT_ALLOW_PROTOCOL: 'none' };
-
-/** @returns the output of git without the line end; undefined if git fails, does not end, or is not installed */
-function gitIn(folder: string): (...words: string[]) => string | undefined {
-  const program = onPath(process.platform === 'win32' ? ['git.exe'] : ['git']);
-  return (...words) => {
-    if (program === undefined) return undefined;
-    const { status, stdout } = spawnSync(program, ['-C', folder, ...words], {
-      encoding: 'utf8',
-      stdio: ['ignore', 'pipe', 'ignore'],
-      env: { ...process.env, ...NO_FETCH },
-      timeout: 10_000,
-      killSignal: 'SIGKILL',
-    });
-    return status === 0 ? stdout.trim() : undefined;
-  };
-}
-
-/** The object names that git would give the file, with its own line ends and with LF. */
-function namesOf(bytes: Buffer, algorithm: 'sha1' | 'sha256'): string[] {
-  return [bytes, Buffer.from(bytes.toString('latin1').replaceAll('\r\n', '\n'), 'latin1')].map((content) =>
-    createHash(algorithm).update(`blob ${content.length}\0`).update(content).digest('hex'),
-  );
 }

@@ -5,6 +5,7 @@ import type { Tables } from '../language/index.ts';
 import { evaluated } from './evaluated.ts';
 import { paintFor } from './paint.ts';
 import { run } from './run.ts';
+import { COLUMNS } from './terminal.ts';
 
 declare const ALIGNBOOK_VERSION: string;
 /** Files beside this one: most workbooks and commands do not need them. */
@@ -17,24 +18,29 @@ const tables: Tables = {
   threads,
   expressions: () => part('expressions.cjs', () => require('./expressions.cjs')).expressions(),
 };
+// `process.stdout` is only used if it can be a terminal: creating it takes longer than reading a short workbook.
+const isTTY = fstatSync(1).isCharacterDevice() && process.stdout.isTTY;
+
 const exit = run(
   process.argv.slice(2),
   {
     out: (content) => write(1, content),
     error: (text) => write(2, text),
-    // `process.stdout` is only used if it can be a terminal: creating it takes longer than reading a short workbook.
-    paint: paintFor({ isTTY: fstatSync(1).isCharacterDevice() && process.stdout.isTTY }, process.env),
+    paint: paintFor({ isTTY }, process.env),
+    columns: (isTTY && process.stdout.columns) || COLUMNS,
   },
   {
     version: ALIGNBOOK_VERSION,
-    evaluated: (file, isJudged) => evaluated(file, tables, isJudged),
+    evaluated: (file, isJudged, name) => evaluated(file, tables, isJudged, name),
     tables,
     files: () => part('files.cjs', () => require('./files.cjs')).files,
     today: () => dayOf(new Date()),
+    page: () => part('files.cjs', () => require('./files.cjs')).files.page(),
   },
 );
 // All output is written synchronously, so Node need not clean up first.
-process.exit(exit);
+if (typeof exit === 'number') process.exit(exit);
+else void exit.then((code) => process.exit(code));
 
 /** In the user's time zone, not in UTC. */
 function dayOf(now: Date): string {

@@ -1,46 +1,57 @@
 /** Runs a command: prints its answer and returns the exit code. It computes nothing itself. */
 import { workbookSchema } from '../workbook/index.ts';
-import { readArguments, USAGE, type Invocation } from './arguments.ts';
+import { add } from './add.ts';
+import { isAsking, readArguments, type Asking, type Command, type FilesOptions, type Invocation } from './arguments.ts';
+import { briefText } from './brief-text.ts';
 import { draw } from './draw.ts';
+import { explain } from './explain.ts';
 import type { Evaluated } from './evaluated.ts';
-import { STANDARD_INPUT } from '../disk/index.ts';
-import { asksIn, machineAt, practiceAt, unitsOf, wavelengthOf, type Tables } from '../language/index.ts';
+import { check } from './check.ts';
+import { each, type Shown } from './each.ts';
+import { asksIn, machineAt, practiceAt, unitsOf, type Book, type Tables } from '../language/index.ts';
 import { lightOf } from '../light/index.ts';
 import type { Files } from './files.ts';
+import { formatFile } from './format.ts';
 import { findingLine } from './findings.ts';
 import { careText } from './care-text.ts';
-import { careJson, checkJson, nextJson, sessionsJson } from './json.ts';
+import { careJson, nextJson, sessionsJson } from './json.ts';
 import { lightJson } from './light-json.ts';
 import { lightText } from './light-text.ts';
 import { nextText } from './next-text.ts';
+import { createWorkbook } from './new.ts';
 import { practice } from './practice.ts';
 import { adviceIsClosed, practiceHead } from './practice-text.ts';
 import { report } from './report.ts';
 import { sessionsText } from './sessions-text.ts';
 import { careHistory } from '../history/index.ts';
 import type { Terminal, Exit } from './terminal.ts';
+import { USAGE } from './usage.ts';
 
 export interface Program {
   readonly version: string;
   /**
    * A workbook by its path.
    * @param isJudged whether the findings of finished visits are needed
+   * @param name where it stands, if not under its path
    */
-  evaluated(file: string, isJudged: boolean): Evaluated;
+  evaluated(file: string, isJudged: boolean, name?: string): Evaluated;
   files(): Files;
   readonly tables: Tables;
   /** The date in the user's time zone, `2026-03-14`. */
   today(): string;
+  /** The text of `shared/findings.md`; undefined if it cannot be read. */
+  page(): string | undefined;
 }
 
-export function run(
-  typed: readonly string[],
-  terminal: Terminal,
-  { version, evaluated, files, tables, today }: Program,
-): Exit {
+/** @param typed the words of the command line */
+export function run(typed: readonly string[], terminal: Terminal, program: Program): Exit | Promise<Exit> {
   const invocation = readArguments(typed);
-  const unjudged = (file: string) => evaluated(file, false);
-  const judged = (file: string) => evaluated(file, true);
+  return isAsking(invocation) ? converse(invocation, terminal, program) : answer(invocation, terminal, program);
+}
+
+/** Without questions. */
+function answer(invocation: Exclude<Invocation, Asking>, terminal: Terminal, program: Program): Exit {
+  const { version, evaluated, files } = program;
   switch (invocation.command) {
     case 'help':
       terminal.out(USAGE);
@@ -54,100 +65,100 @@ export function run(
     case 'schema':
       terminal.out(`${JSON.stringify(workbookSchema(), undefined, 2)}\n`);
       return 0;
+    case 'explain':
+      return explain(invocation.code, program.page(), terminal);
     case 'report':
-      return report(invocation, judged(invocation.file), terminal, version, files());
+      return report(invocation, evaluated(invocation.file, true), terminal, version, files());
     case 'draw':
-      return draw(invocation, unjudged(invocation.file), terminal, files);
+      return draw(invocation, evaluated(invocation.file, false), terminal, files);
     case 'practice':
-      return practice(invocation, unjudged, tables, terminal, files);
+      return practice(invocation, (file) => evaluated(file, false), program.tables, terminal, files);
     case 'check':
-      return worst(invocation, judged, (file, result) => check(file, result, invocation, terminal));
-    case 'next':
-      return worst(invocation, invocation.json ? judged : unjudged, (file, result) =>
-        next(file, result, invocation, terminal),
+      return check(invocation, terminal, program);
+    case 'format':
+      return each(invocation.files, { terminal, read: (file) => evaluated(file, false) }, ({ file, result }) =>
+        formatFile(file, result, invocation, terminal, files),
       );
-    case 'light':
-      return worst(invocation, unjudged, (file, result) => light(file, result, invocation, terminal));
-    case 'sessions':
-      return worst(invocation, unjudged, (file, result) => sessions(file, result, invocation, terminal));
-    case 'care':
-      return worst(invocation, unjudged, (file, result) => care(file, result, invocation, terminal, today()));
+    default: {
+      const isJudged = invocation.command === 'next' && invocation.json;
+      return each(invocation.files, { terminal, read: (file) => evaluated(file, isJudged) }, (shown) =>
+        SHOWS[invocation.command](shown, invocation, terminal, program),
+      );
+    }
   }
 }
 
-type WithFiles = Extract<Invocation, { files: readonly string[] }>;
-
-/** File by file. Standard input is read once, however often it is named. */
-function worst(
-  { files }: WithFiles,
-  evaluated: (file: string) => Evaluated,
-  show: (file: string, result: Evaluated) => Exit,
-): Exit {
-  let input: Evaluated | undefined;
-  const exits = files.map((file) =>
-    show(file, file === STANDARD_INPUT ? (input ??= evaluated(file)) : evaluated(file)),
-  );
-  return exits.reduce((most, exit) => Math.max(exit, most) as Exit, 0 as Exit);
+async function converse(invocation: Asking, terminal: Terminal, program: Program): Promise<Exit> {
+  const files = program.files();
+  const dialogue = files.openDialogue(terminal.out);
+  const conversation = { terminal, dialogue, files, today: program.today };
+  try {
+    return invocation.command === 'new'
+      ? await createWorkbook(invocation, conversation)
+      : await add(invocation, conversation, program.evaluated(invocation.file, false));
+  } finally {
+    dialogue.close();
+  }
 }
 
-function check(file: string, { findings, evaluation }: Evaluated, { json }: WithFiles, { out }: Terminal): Exit {
-  if (json) out(`${checkJson(file, findings)}\n`);
-  else for (const finding of findings) out(`${findingLine(file, finding)}\n`);
-  if (!evaluation) return 2;
-  return findings.some(({ severity }) => severity === 'error') ? 1 : 0;
-}
+type Show = (shown: Shown, options: FilesOptions, terminal: Terminal, program: Program) => Exit;
 
-function next(file: string, result: Evaluated, { json, files }: WithFiles, terminal: Terminal): Exit {
-  const { evaluation } = result;
-  if (json) terminal.out(`${nextJson(file, evaluation, result.findings)}\n`);
-  else show(file, result, terminal, file === files[0], () => nextOf(file, result, terminal));
+const SHOWS: Readonly<Record<Command, Show>> = { next, light, sessions, care };
+
+function next(shown: Shown, { json, brief }: FilesOptions, terminal: Terminal): Exit {
+  const { file, result } = shown;
+  const { evaluation, book, findings } = result;
+  if (json) terminal.out(`${nextJson(file, evaluation, findings)}\n`);
+  else
+    show(shown, terminal, () =>
+      nextOf(book!, () =>
+        brief ? briefText(file, book!, terminal.paint, terminal.columns) : nextText(file, book!, result.now, terminal),
+      ),
+    );
   return evaluation ? 0 : 2;
 }
 
 /** For a simulated machine the step is left out until it was asked for: the learner chooses. */
-function nextOf(file: string, result: Evaluated, { paint }: Terminal): string {
-  const { book } = result;
-  if (book) book.closesAdvice = true;
-  const text = nextText(file, result.evaluation!, result.now, paint, book && wavelengthOf(book));
-  if (!book?.isAdviceClosed()) return text;
-  return `${text}${adviceIsClosed(asksIn(book.workbook.entries))}`;
+function nextOf(book: Book, text: () => string): string {
+  book.closesAdvice = true;
+  const whole = text();
+  return book.isAdviceClosed() ? `${whole}${adviceIsClosed(asksIn(book.workbook.entries))}` : whole;
 }
 
-function care(file: string, result: Evaluated, { json, files }: WithFiles, terminal: Terminal, today: string): Exit {
+function care(shown: Shown, { json }: FilesOptions, terminal: Terminal, { today }: Program): Exit {
+  const { file, result } = shown;
   const history = result.workbook && careHistory(result.workbook.entries);
   if (json) terminal.out(`${careJson(file, history, result.findings)}\n`);
-  else show(file, result, terminal, file === files[0], () => careText(file, history!, today, terminal.paint));
+  else show(shown, terminal, () => careText(file, history!, today(), terminal.paint));
   return history ? 0 : 2;
 }
 
-function sessions(file: string, result: Evaluated, { json, files }: WithFiles, terminal: Terminal): Exit {
+function sessions(shown: Shown, { json }: FilesOptions, terminal: Terminal): Exit {
+  const { file, result } = shown;
   const { sessions: history } = result;
   if (json) terminal.out(`${sessionsJson(file, history, result.findings)}\n`);
-  else
-    show(file, result, terminal, file === files[0], () =>
-      sessionsText(file, history!, unitsOf(result.evaluation!), terminal.paint),
-    );
+  else show(shown, terminal, () => sessionsText(file, history!, unitsOf(result.evaluation!), terminal.paint));
   return history ? 0 : 2;
+}
+
+function light(shown: Shown, { json }: FilesOptions, terminal: Terminal): Exit {
+  const { file, result } = shown;
+  const { evaluation, book } = result;
+  const machine = book && machineAt(book, Infinity);
+  const beam = machine && evaluation && lightOf(machine, evaluation);
+  if (json) terminal.out(`${lightJson(file, beam, result.findings)}\n`);
+  else show(shown, terminal, () => lightText(file, beam, evaluation!, terminal.paint));
+  return evaluation ? 0 : 2;
 }
 
 /** Text output: a blank line separates two files, and the findings of an unreadable one go to standard error. */
-function show(file: string, result: Evaluated, { out, error }: Terminal, first: boolean, text: () => string): void {
+function show({ file, result, isFirst }: Shown, { out, error }: Terminal, text: () => string): void {
   if (!result.evaluation) error(result.findings.map((finding) => `${findingLine(file, finding)}\n`).join(''));
-  else out(`${first ? '' : '\n'}${practiceLine(result)}${text()}`);
+  else out(`${isFirst ? '' : '\n'}${practiceLine(result)}${text()}`);
 }
 
 /** Printed above whatever is printed of a simulated machine; empty for a real one. */
 function practiceLine({ book }: Evaluated): string {
   const simulated = book && practiceAt(book);
   return simulated ? `${practiceHead(simulated.simulation)}\n` : '';
-}
-
-function light(file: string, result: Evaluated, { json, files }: WithFiles, { out, error, paint }: Terminal): Exit {
-  const { evaluation, book } = result;
-  const machine = book && machineAt(book, Infinity);
-  const beam = machine && evaluation && lightOf(machine, evaluation);
-  if (json) out(`${lightJson(file, beam, result.findings)}\n`);
-  else if (!evaluation) error(result.findings.map((finding) => `${findingLine(file, finding)}\n`).join(''));
-  else out(`${file === files[0] ? '' : '\n'}${practiceLine(result)}${lightText(file, beam, evaluation, paint)}`);
-  return evaluation ? 0 : 2;
 }

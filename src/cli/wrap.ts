@@ -1,16 +1,17 @@
-/** Text for a terminal of 80 columns, by the columns that a terminal gives each character. */
+/** Text wrapped by the columns that a terminal gives each character. */
 
+/** Where a command does not ask for the width of the terminal: 80, the last of which some terminals do not use. */
 const COLUMNS = 79;
 
 /** Wraps words into lines. The first line begins with `lead`, the others are indented by its width. */
-export function wrapped(text: string, lead = ''): string[] {
+export function wrapped(text: string, lead = '', width = COLUMNS): string[] {
   const indent = ' '.repeat(columns(lead));
-  const room = COLUMNS - indent.length;
+  const room = Math.max(1, width - indent.length);
   const lines: string[] = [];
   let line = lead;
   let empty = true;
   for (const word of text.split(/\s+/).flatMap((one) => broken(one, room))) {
-    if (!empty && columns(line) + 1 + columns(word) > COLUMNS) {
+    if (!empty && columns(line) + 1 + columns(word) > width) {
       lines.push(line);
       line = indent + word;
     } else {
@@ -21,9 +22,9 @@ export function wrapped(text: string, lead = ''): string[] {
   return [...lines, line];
 }
 
-/** A short label with its text wrapped beside it. */
-export function labelled(label: string, text: string, width = 12): string[] {
-  return wrapped(text, label.padEnd(width));
+/** A short label of 12 columns, or `wide`, with its text wrapped beside it. */
+export function labelled(label: string, text: string, wide = 12, width = COLUMNS): string[] {
+  return wrapped(text, label.padEnd(wide), width);
 }
 
 /** Splits a word into pieces of at most `room` columns; an empty word has none. */

@@ -4,12 +4,15 @@ import {
   accessSync,
   closeSync,
   constants,
+  copyFileSync,
   fchmodSync,
   fchownSync,
   fstatSync,
   fsyncSync,
+  linkSync,
   lstatSync,
   openSync,
+  readFileSync,
   readdirSync,
   realpathSync,
   renameSync,
@@ -56,6 +59,50 @@ export function write(file: string, made: () => Made, inputs: readonly string[])
   }
 }
 
+/** Writes a file that is not there yet; nothing is ever overwritten, not even what appears meanwhile. */
+export function create(file: string, text: string): Problem {
+  try {
+    inPart(dirname(file), Buffer.from(text), undefined, (part) => {
+      try {
+        linkSync(part, file);
+      } catch (problem) {
+        if (codeOf(problem) === 'EEXIST') throw problem;
+        // Some file systems have no links.
+        copyFileSync(part, file, constants.COPYFILE_EXCL);
+      }
+      rmSync(part, { force: true });
+    });
+    return undefined;
+  } catch (problem) {
+    return codeOf(problem) === 'EEXIST'
+      ? `${file} is there already. Nothing was written.`
+      : cannotBeWritten(file, problem);
+  }
+}
+
+/** Whether there is anything of this name, a link to a missing file included. */
+export function exists(file: string): boolean {
+  return lstatSync(file, { throwIfNoEntry: false }) !== undefined;
+}
+
+/**
+ * Replaces the content of a workbook, as `write` does.
+ *
+ * @param before what was read: a file that has changed since keeps its content
+ */
+export function rewrite(file: string, before: Uint8Array, bytes: Uint8Array): Problem {
+  try {
+    const existing = statSync(file, { bigint: true });
+    if (!existing.isFile()) return `${file} is not a file.`;
+    accessSync(file, constants.W_OK);
+    if (!readFileSync(file).equals(before)) return `${file} was changed meanwhile. Nothing was written.`;
+    replace(file, bytes, existing);
+    return undefined;
+  } catch (problem) {
+    return cannotBeWritten(file, problem);
+  }
+}
+
 function refusal(file: string, existing: BigIntStats | undefined, inputs: readonly string[]): Problem {
   if (!existing)
     return lstatSync(file, { throwIfNoEntry: false }) && `${file} is a link to a file that does not exist.`;
@@ -85,7 +132,16 @@ function statOf(input: string): BigIntStats | undefined {
 
 function replace(file: string, bytes: Uint8Array, existing: BigIntStats | undefined): void {
   const goal = existing ? realpathSync(file) : file;
-  const folder = dirname(goal);
+  inPart(dirname(goal), bytes, existing, (part) => renameSync(part, goal));
+}
+
+/** Writes a partial file and flushes it to the disk, then puts it in its place. */
+function inPart(
+  folder: string,
+  bytes: Uint8Array,
+  existing: BigIntStats | undefined,
+  place: (part: string) => void,
+): void {
   removeLeftovers(folder);
   // Short, so that it fits wherever the file's own name does.
   const part = join(folder, `.alignbook-${process.pid}-${randomBytes(4).toString('hex')}.part`);
@@ -98,7 +154,7 @@ function replace(file: string, bytes: Uint8Array, existing: BigIntStats | undefi
     } finally {
       closeSync(descriptor);
     }
-    renameSync(part, goal);
+    place(part);
   } catch (problem) {
     rmSync(part, { force: true });
     throw problem;

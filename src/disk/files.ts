@@ -62,6 +62,16 @@ function decoded(bytes: Uint8Array): ReadFile {
   }
 }
 
+/** Whether there is a folder of this name. */
+export function isFolder(path: string): boolean {
+  try {
+    return statSync(path).isDirectory();
+  } catch {
+    // Why it cannot be read is reported where it is read as a file.
+    return false;
+  }
+}
+
 const REASONS: Readonly<Record<string, string>> = {
   ENOENT: 'there is no such file',
   EACCES: 'permission denied',
@@ -88,7 +98,11 @@ export interface Folder {
 
 /** The place of a workbook, with access to the files that it may take machines from. */
 export function folderOf(path: string): Folder {
-  const own = path !== STANDARD_INPUT && statSync(path).isFile() ? path : 'standard-input.alignbook.yaml';
+  return folderNamed(path !== STANDARD_INPUT && statSync(path).isFile() ? path : 'standard-input.alignbook.yaml');
+}
+
+/** The same for a workbook that need not exist. */
+export function folderNamed(own: string): Folder {
   const { root, file } = placeOf(own);
   return { root, file, load: (other) => loadInside(root, other) };
 }

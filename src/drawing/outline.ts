@@ -1,5 +1,4 @@
 /** Lines and areas as the `d` of an SVG path. Points in px, y down, rounded to tenths. */
-import { path } from 'd3-path';
 import { px } from './number.ts';
 
 /** A point in a picture, pixels, y down. */
@@ -10,14 +9,13 @@ export interface PixelPoint {
 
 /** A line through the points, interrupted where one is missing. A single point is a dot. */
 export function lineThrough(points: readonly (PixelPoint | undefined)[]): string {
-  const drawn = path();
-  points.forEach((point, k) => {
-    if (!point) return;
-    if (points[k - 1]) drawn.lineTo(px(point.x), px(point.y));
-    else drawn.moveTo(px(point.x), px(point.y));
-    if (!points[k - 1] && !points[k + 1]) drawn.closePath();
-  });
-  return drawn.toString();
+  return points
+    .map((point, k) => {
+      if (!point) return '';
+      const isAlone = !points[k - 1] && !points[k + 1];
+      return `${points[k - 1] ? 'L' : 'M'}${px(point.x)},${px(point.y)}${isAlone ? 'Z' : ''}`;
+    })
+    .join('');
 }
 
 /** The area between two edges in the same direction. */

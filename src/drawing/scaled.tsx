@@ -14,7 +14,7 @@ export interface Box {
 
 interface ScaledProps {
   readonly box: Box;
-  readonly y: { (value: number): number; domain(): number[] };
+  readonly y: { (value: number): number; domain(): readonly number[] };
   readonly units: Units;
   /** mm */
   readonly limit: number | undefined;

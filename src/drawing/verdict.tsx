@@ -6,6 +6,8 @@ interface Drawn {
   readonly ring?: string;
   readonly dot?: string;
   readonly dashes?: string;
+  /** The part of the ring that is not shot. */
+  readonly dotted?: string;
   readonly colour: 'within' | 'border' | 'outside' | 'stop' | 'pale';
 }
 
@@ -26,7 +28,8 @@ export const VERDICT_SIGNS: Readonly<Record<ShownState, Drawn>> = {
   outside: { ring: CORNER, dot: BEYOND, colour: 'outside' },
   unread: { ring: MIDDLE, dashes: '1.3 2.6', colour: 'pale' },
   incomplete: {
-    ring: 'M8 1.8a6.2 6.2 0 0 1 0 12.4M8 14.2a6.2 6.2 0 0 1 -1.5 -.2M4.3 13a6.2 6.2 0 0 1 -1.1 -1.1M1.9 9.2a6.2 6.2 0 0 1 0 -1.6M2.9 4.5a6.2 6.2 0 0 1 1 -1.2M6.3 2a6.2 6.2 0 0 1 .6 -.1',
+    ring: 'M8 1.8a6.2 6.2 0 0 1 0 12.4',
+    dotted: 'M8 14.2a6.2 6.2 0 0 1 0 -12.4',
     dot: DOT,
     colour: 'pale',
   },
@@ -38,7 +41,7 @@ export const VERDICT_SIGNS: Readonly<Record<ShownState, Drawn>> = {
 
 /** Around the upper left corner of a square of 16, in the figure's colours. */
 export function VerdictIn({ state, animate = false }: { readonly state: ShownState; readonly animate?: boolean }) {
-  const { ring: line, dot, dashes, colour } = VERDICT_SIGNS[state];
+  const { ring: line, dot, dashes, dotted, colour } = VERDICT_SIGNS[state];
   return (
     <g style={{ '--v': `var(--${colour})` }}>
       {line && (
@@ -51,16 +54,10 @@ export function VerdictIn({ state, animate = false }: { readonly state: ShownSta
           stroke-dasharray={dashes}
         />
       )}
+      {dotted && (
+        <path d={dotted} style={{ fill: 'none', stroke: 'var(--v)' }} stroke-width="1.5" stroke-dasharray="1.3 2.6" />
+      )}
       {dot && <path d={dot} style={{ fill: 'var(--v)' }} />}
     </g>
-  );
-}
-
-/** The sign as a picture beside its word. */
-export function VerdictSign({ state, size }: { readonly state: ShownState; readonly size: number }) {
-  return (
-    <svg class="figure" width={size} height={size} viewBox="0 0 16 16" aria-hidden="true">
-      <VerdictIn state={state} />
-    </svg>
   );
 }

@@ -1,7 +1,7 @@
 /** The evaluation of a state. Each part is computed when it is read. */
 import type { Evaluation, Finding, LogEntry } from '../model/index.ts';
 import { doubts, estimate, type State } from '../estimate/index.ts';
-import { learntFacts, makeSafe, next, blocked, wholeMachine } from '../advice/index.ts';
+import { learntFacts, makeSafe, next, blocked, twoWays, wholeMachine } from '../advice/index.ts';
 import { inNewVisit } from './new-visit.ts';
 import { once } from '../machine/index.ts';
 import { stationVerdicts } from '../verdict/index.ts';
@@ -14,7 +14,7 @@ export function evaluated(
 ): Evaluation {
   const estimated = estimate(state);
   if (!estimated)
-    return { ...blocked(whyNoMachine(entries)), unexplained: 0, stations: [], learnt: [], findings: computeFindings() };
+    return { ...withoutMachine(entries), unexplained: 0, stations: [], learnt: [], findings: computeFindings() };
   const verdicts = once(() => stationVerdicts(state, estimated));
   const doubtsNow = once(() => doubts(state));
   const advice = once(() => next(state, estimated, verdicts(), doubtsNow()));
@@ -22,6 +22,9 @@ export function evaluated(
     const advised = advice().steps;
     return state.phase === 'released' ? inNewVisit(advised) : [...makeSafe(state, advised), ...advised];
   });
+  const ways = once(() =>
+    state.phase === 'released' ? undefined : twoWays(state, estimated, verdicts(), { ...advice(), steps: steps() }),
+  );
   const offer = once(() => wholeMachine(state, estimated, verdicts(), advice().steps));
   const learntFactsNow = once(() => learntFacts(estimated.distribution));
   const findings = once(computeFindings);
@@ -41,6 +44,9 @@ export function evaluated(
     get unexplained() {
       return doubtsNow().unexplained.length;
     },
+    get ways() {
+      return ways();
+    },
     get whole() {
       return offer();
     },
@@ -56,9 +62,11 @@ export function evaluated(
   };
 }
 
-function whyNoMachine(entries: readonly LogEntry[]): string {
+function withoutMachine(entries: readonly LogEntry[]) {
   const isUnread = entries.some(({ entry }) => entry.kind === 'unread' && entry.of === 'machine');
-  return isUnread
-    ? 'Fix the machine cell first: it has errors.'
-    : 'The workbook describes no machine yet. Begin it with a machine cell.';
+  const [brief, say] = isUnread
+    ? ['fix the machine cell first', 'Fix the machine cell first: it has errors.']
+    : ['describe the machine first', 'The workbook describes no machine yet. Begin it with a machine cell.'];
+  const advice = blocked(say);
+  return { ...advice, steps: advice.steps.map((step) => ({ ...step, brief })) };
 }

@@ -14,6 +14,7 @@ export function inConflict(evaluation: Evaluation): Evaluation {
     ],
     expected: [],
     chance: undefined,
+    ways: undefined,
     whole: undefined,
   });
 }

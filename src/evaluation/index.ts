@@ -4,4 +4,5 @@ export { inConflict } from './in-conflict.ts';
 export { createLog, type Log } from './log.ts';
 export type { SessionRound } from './rounds.ts';
 export type { TurnEffect } from './turn-effect.ts';
+export type { OutcomeMark, TurnOutcome } from './turn-outcome.ts';
 export type { StationVisit, VisitedRound } from './visit.ts';

@@ -23,6 +23,7 @@ import { roundsOf, type Moments, type SessionRound } from './rounds.ts';
 import { entryRules, latestRules } from '../rules/index.ts';
 import { station } from '../machine/index.ts';
 import { turnEffect, type TurnEffect } from './turn-effect.ts';
+import { turnOutcome, type TurnOutcome } from './turn-outcome.ts';
 import { visitOf, type StationVisit, type VisitSpan } from './visit.ts';
 import { outlook, screwsBefore, whatIf, type Outlook } from './what-if.ts';
 
@@ -77,6 +78,8 @@ export interface Log {
    * The predicted and the measured effect of the adjustment at this index on the marks. Undefined for any other entry.
    */
   turnEffect(index: number): TurnEffect | undefined;
+  /** The marks predicted and shot after the adjustment at this index; undefined for any other entry. */
+  turnOutcome(index: number): TurnOutcome | undefined;
 }
 
 /** Entries between two cached states: one of a large machine takes some kilobytes. */
@@ -298,6 +301,10 @@ class FoldedLog implements Log {
 
   turnEffect(index: number): TurnEffect | undefined {
     return turnEffect(this.entries, index, (count) => this.stateAt(count));
+  }
+
+  turnOutcome(index: number): TurnOutcome | undefined {
+    return turnOutcome(this.entries, index, (count) => this.stateAt(count));
   }
 }
 

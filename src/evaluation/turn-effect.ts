@@ -71,18 +71,18 @@ export function turnEffect(
   };
 }
 
-function unknownIn({ part, turns }: AdjustEntry, before: State): string[] {
+export function unknownIn({ part, turns }: AdjustEntry, before: State): string[] {
   const estimated = estimate(before);
   return Object.keys(turns).filter((name) =>
     estimated?.system.screws.some((screw) => screw.part === part && screw.screw === name && !isKnown(estimated, screw)),
   );
 }
 
-function movesBeam({ turns, shift }: AdjustEntry): boolean {
+export function movesBeam({ turns, shift }: AdjustEntry): boolean {
   return shift !== undefined || Object.keys(turns).length > 0;
 }
 
-function stationNamed(system: System, name: string): Station | undefined {
+export function stationNamed(system: System, name: string): Station | undefined {
   return system.stations.find((station) => station.name === name);
 }
 
@@ -91,7 +91,7 @@ function placeInPath(system: System, part: string): number {
   return part === TUBE ? -1 : (stationNamed(system, part)?.index ?? Infinity);
 }
 
-function behind(system: System, part: string): Station | undefined {
+export function behind(system: System, part: string): Station | undefined {
   return system.stations[placeInPath(system, part) + 1];
 }
 
@@ -101,7 +101,7 @@ interface Shot {
 }
 
 /** The next marks after the part, unless an entry in between makes a comparison impossible. */
-function nextShot(entries: readonly LogEntry[], index: number, part: string, system: System): Shot | undefined {
+export function nextShot(entries: readonly LogEntry[], index: number, part: string, system: System): Shot | undefined {
   const from = placeInPath(system, part);
   for (let k = index + 1; k < entries.length; k++) {
     const { entry } = entries[k]!;
@@ -112,7 +112,7 @@ function nextShot(entries: readonly LogEntry[], index: number, part: string, sys
   return undefined;
 }
 
-function isBreak(kind: LogEntry['entry']['kind']): boolean {
+export function isBreak(kind: LogEntry['entry']['kind']): boolean {
   return kind === 'session' || kind === 'release' || kind === 'event' || kind === 'machine' || kind === 'unread';
 }
 
@@ -125,7 +125,7 @@ function farthestCarriages(station: Station, shot: MarksEntry | undefined): Read
 }
 
 /** Only the carriages that affect the mark here. */
-function movingCarriages(
+export function movingCarriages(
   { travels }: Station,
   carriages: Readonly<Record<string, number>>,
 ): Readonly<Record<string, number>> {

@@ -1,16 +1,16 @@
 /** Logs advised steps at the end of the workbook, once the user states that they are done. */
 import { l10n, SnippetString, window, workspace, type TextEditor, type Uri } from 'vscode';
-import { appendCells } from '../cells/index.ts';
-import type { StatusStep } from '../model/index.ts';
+import { appendCells, withName } from '../cells/index.ts';
+import type { StatusStep, StatusWay } from '../model/index.ts';
+import { done } from './begun.ts';
+import { partsBetweenBlanks } from './blanks.ts';
 import { appendToNotebook } from './notebook/append.ts';
+import { nameSetting } from './settings.ts';
 import type { Server } from './server.ts';
 import { openNotebook, showText } from './shown.ts';
 
-/** A value to fill in: nothing between the colon and what closes it. */
-const OPEN = /: (?=[,}\n]|$)/g;
-
-export async function addStep(server: Server, workbook: Uri | undefined): Promise<void> {
-  const cells = workbook && (await chosen(server, workbook.toString()));
+export async function addStep(server: Server, workbook: Uri): Promise<void> {
+  const cells = await chosen(server, workbook.toString());
   if (cells) await append(workbook, cells);
 }
 
@@ -22,7 +22,9 @@ export async function logStep(server: Server, workbook: Uri): Promise<void> {
 }
 
 /** Appends cells to the workbook, in the view that it is open in. */
-export async function append(workbook: Uri, cells: readonly string[]): Promise<void> {
+export async function append(workbook: Uri, blank: readonly string[]): Promise<void> {
+  done('hasLogged');
+  const cells = blank.map((cell) => withName(cell, nameSetting()));
   const notebook = openNotebook(workbook);
   if (notebook) return appendToNotebook(notebook, cells);
   const editor = await showText(await workspace.openTextDocument(workbook));
@@ -32,6 +34,7 @@ export async function append(workbook: Uri, cells: readonly string[]): Promise<v
 /** The cells of the steps that the user chooses as done. */
 async function chosen(server: Server, uri: string): Promise<readonly string[] | undefined> {
   const status = await server.status(uri);
+  if (status?.ways) return chosenWay(status.ways);
   const steps = (status?.steps ?? []).filter((step): step is WrittenStep => step.cell !== undefined);
   if (steps.length === 0) {
     void window.showInformationMessage(l10n.t('There is no step to log now.'));
@@ -39,6 +42,14 @@ async function chosen(server: Server, uri: string): Promise<readonly string[] | 
   }
   const last = steps.length === 1 ? 0 : await lastDone(steps);
   return last === undefined ? undefined : steps.slice(0, last + 1).map(({ cell }) => cell);
+}
+
+async function chosenWay(ways: readonly StatusWay[]): Promise<readonly string[] | undefined> {
+  const choice = await window.showQuickPick(
+    ways.map(({ brief, say, cells }) => ({ label: brief, detail: say, cells })),
+    { title: l10n.t('Log Step'), placeHolder: l10n.t('The chances are nearly even. Choose what is done.') },
+  );
+  return choice?.cells;
 }
 
 async function lastDone(steps: readonly WrittenStep[]): Promise<number | undefined> {
@@ -59,9 +70,9 @@ type WrittenStep = StatusStep & { readonly cell: string };
 async function appendToText(editor: TextEditor, cells: readonly string[]): Promise<void> {
   const { document } = editor;
   const text = document.getText();
-  const [before, ...rest] = appendCells(text, cells).slice(text.length).split(OPEN);
+  const [before, ...rest] = partsBetweenBlanks(appendCells(text, cells).slice(text.length));
   const snippet = new SnippetString().appendText(before!);
-  for (const part of rest) snippet.appendText(': ').appendTabstop().appendText(part);
+  for (const part of rest) snippet.appendTabstop().appendText(part);
   const end = document.positionAt(text.length);
   await editor.insertSnippet(snippet, end, { undoStopBefore: true, undoStopAfter: true, keepWhitespace: true });
 }

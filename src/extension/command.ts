@@ -1,7 +1,10 @@
 /** The commands, as declared in package.json. */
 export const Command = {
   create: 'alignbook.create',
+  fillIn: 'alignbook.fillIn',
   addStep: 'alignbook.addStep',
+  insertCell: 'alignbook.insertCell',
+  nextBlank: 'alignbook.nextBlank',
   showTargets: 'alignbook.showTargets',
   showRecord: 'alignbook.showRecord',
   saveRecord: 'alignbook.saveRecord',
@@ -10,6 +13,11 @@ export const Command = {
   practise: 'alignbook.practise',
   fire: 'alignbook.fire',
   showAdvice: 'alignbook.showAdvice',
+  openMachine: 'alignbook.openMachine',
+  machineTargets: 'alignbook.machineTargets',
+  machineRecord: 'alignbook.machineRecord',
+  readMachines: 'alignbook.readMachines',
+  openExample: 'alignbook.openExample',
   restart: 'alignbook.restart',
   showLog: 'alignbook.showLog',
 } as const;

@@ -61,7 +61,7 @@ export class RestartPolicy implements ErrorHandler {
   }
 
   async #notify(show: Show, message: string, ...actions: string[]): Promise<string | undefined> {
-    const showLog = l10n.t('Show Log');
+    const showLog = l10n.t('Show Server Messages');
     const answer = await show(message, ...actions, showLog);
     if (answer === showLog) this.#log.show();
     return answer;

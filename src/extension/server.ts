@@ -1,7 +1,7 @@
 /** The language server as the extension uses it: start, requests, restart, and notifications about them. */
 import { CodeLens, commands, type Disposable, EventEmitter, l10n, window, type LogOutputChannel } from 'vscode';
 import { State, type BaseLanguageClient, type LanguageClientOptions } from 'vscode-languageclient';
-import { ADD_STEP_COMMAND, type Requests } from '../model/index.ts';
+import { ADD_STEP_COMMAND, MACHINES_CHANGED, type Requests } from '../model/index.ts';
 import { Command } from './command.ts';
 import { LANGUAGE } from './language.ts';
 import { fireLenses } from './practice/lenses.ts';
@@ -17,6 +17,9 @@ export class Server implements Disposable {
   readonly #changed = new EventEmitter<void>();
   /** The server started or stopped answering. */
   readonly onDidChange = this.#changed.event;
+  readonly #machinesChanged = new EventEmitter<void>();
+  /** Workbooks in the open folders changed on disk. */
+  readonly onDidChangeMachines = this.#machinesChanged.event;
 
   constructor(connect: Connect, log: LogOutputChannel) {
     this.#log = log;
@@ -37,6 +40,7 @@ export class Server implements Disposable {
       errorHandler: new RestartPolicy(log),
     });
     logThrough(this.#client, log);
+    this.#client.onNotification(MACHINES_CHANGED, () => this.#machinesChanged.fire());
     this.#client.onDidChangeState(async ({ newState }) => {
       // The state changes before the server knows the open documents; `start` resolves after that.
       if (newState === State.Running) await this.#client.start();
@@ -81,11 +85,12 @@ export class Server implements Disposable {
 
   dispose(): void {
     this.#changed.dispose();
+    this.#machinesChanged.dispose();
     void this.#client.dispose();
   }
 
   async #reportStartFailure(): Promise<void> {
-    const showLog = l10n.t('Show Log');
+    const showLog = l10n.t('Show Server Messages');
     const answer = await window.showErrorMessage(
       l10n.t('Alignbook could not start its server. Workbooks are not checked. You can continue to edit.'),
       showLog,

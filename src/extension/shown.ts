@@ -1,6 +1,7 @@
 /** Finds where a workbook is shown: as text, or as a notebook with a document for each cell. */
 import {
   commands,
+  NotebookEditorRevealType,
   NotebookRange,
   Selection,
   ViewColumn,
@@ -67,11 +68,37 @@ async function showCell(
   const index = notebook.getCells().findIndex((cell) => cell.document === document);
   const selections = [new NotebookRange(index, index + 1)];
   const shown = await window.showNotebookDocument(notebook, { viewColumn: columnOf(notebook), selections });
-  shown.revealRange(selections[0]!);
+  shown.revealRange(selections[0]!, NotebookEditorRevealType.InCenterIfOutsideViewport);
   await commands.executeCommand('notebook.cell.edit');
-  const editor = window.visibleTextEditors.find((one) => one.document === document);
-  if (editor && selection) editor.selection = new Selection(selection.start, selection.end);
+  const editor = await editorOf(document);
+  if (editor && selection) await select(editor, new Selection(selection.start, selection.end));
   return editor;
+}
+
+/** Milliseconds between two looks, and how often: the editor of a cell is made when the cell comes into view. */
+const LOOK = 25;
+const LOOKS = 60;
+
+/** How long a selection must last: an editor that was just made puts its cursor at the beginning when it is focused. */
+const STEADY = 4;
+
+async function select(editor: TextEditor, selection: Selection): Promise<void> {
+  const { version } = editor.document;
+  for (let look = 0, steady = 0; look < LOOKS && steady < STEADY; look++) {
+    if (editor.document.version !== version) return;
+    if (editor.selection.isEqual(selection)) steady++;
+    else [editor.selection, steady] = [selection, 0];
+    await new Promise((resolve) => setTimeout(resolve, LOOK));
+  }
+}
+
+async function editorOf(document: TextDocument): Promise<TextEditor | undefined> {
+  for (let look = 0; look < LOOKS; look++) {
+    const editor = window.visibleTextEditors.find((one) => one.document === document);
+    if (editor) return editor;
+    await new Promise((resolve) => setTimeout(resolve, LOOK));
+  }
+  return undefined;
 }
 
 function columnOf(notebook: NotebookDocument): ViewColumn {

@@ -12,6 +12,8 @@ import {
 } from 'vscode';
 import type { Status } from '../model/index.ts';
 import { Command } from './command.ts';
+import { isEmpty } from './empty.ts';
+import type { InFront } from './in-front.ts';
 import { LANGUAGE } from './language.ts';
 import { latest } from './latest.ts';
 import type { Server } from './server.ts';
@@ -19,15 +21,17 @@ import type { Server } from './server.ts';
 export class VerdictItem implements Disposable {
   readonly #item: StatusBarItem = window.createStatusBarItem('verdict', StatusBarAlignment.Left);
   readonly #server: Server;
+  readonly #front: InFront;
   readonly #subscriptions: Disposable;
 
-  constructor(server: Server) {
+  constructor(server: Server, front: InFront) {
     this.#server = server;
+    this.#front = front;
     this.#item.name = l10n.t('Alignbook: verdict and next step');
     const refresh = latest(() => this.#update(refresh));
     this.#subscriptions = Disposable.from(
       this.#item,
-      window.onDidChangeActiveTextEditor(refresh),
+      front.onDidChange(refresh),
       // A document may become a workbook while it is active; the server is notified of it first.
       workspace.onDidOpenTextDocument(() => setTimeout(refresh)),
       workspace.onDidChangeTextDocument(({ document }) => document.languageId === LANGUAGE && refresh()),
@@ -42,17 +46,19 @@ export class VerdictItem implements Disposable {
 
   /** @param again updates once more, for an answer about an earlier text: a request may overtake what was typed */
   async #update(again: () => void): Promise<void> {
+    const { workbook } = this.#front;
+    if (!workbook) return this.#item.hide();
     const document = window.activeTextEditor?.document;
-    if (document?.languageId !== LANGUAGE) return this.#item.hide();
-    const status = await this.#server.status(document.uri.toString()).catch(() => undefined);
-    if (status && isEarlier(status, document)) setTimeout(again, PAUSE);
-    if (status) this.#show(status);
+    const status = await this.#server.status(workbook.toString()).catch(() => undefined);
+    if (status && document?.languageId === LANGUAGE && isEarlier(status, document)) setTimeout(again, PAUSE);
+    if (status && document?.languageId === LANGUAGE && isEmpty(document)) this.#showEmpty();
+    else if (status) this.#show(status);
     else if (this.#server.running) this.#item.hide();
     else this.#showWithoutServer();
   }
 
   #show(status: Status): void {
-    this.#item.text = `${SYMBOL[status.verdict]} ${status.brief}`;
+    this.#item.text = `${SYMBOL[status.verdict]} ${status.isPractice ? 'PRACTICE · ' : ''}${status.sentence}`;
     this.#item.tooltip = new MarkdownString(`**${verdictInWords(status)}**\n\n${status.full}`);
     this.#item.backgroundColor =
       status.verdict === 'blocked' ? new ThemeColor('statusBarItem.warningBackground') : undefined;
@@ -60,6 +66,15 @@ export class VerdictItem implements Disposable {
     this.#item.accessibilityInformation = {
       label: [verdictInWords(status), ...status.steps.map(({ say }) => say)].join(' '),
     };
+    this.#item.show();
+  }
+
+  #showEmpty(): void {
+    this.#item.text = `$(add) ${l10n.t('empty: fill in from questions')}`;
+    this.#item.tooltip = l10n.t('The workbook describes no machine yet. A few questions give its first cells.');
+    this.#item.backgroundColor = undefined;
+    this.#item.command = Command.fillIn;
+    this.#item.accessibilityInformation = undefined;
     this.#item.show();
   }
 

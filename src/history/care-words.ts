@@ -1,16 +1,17 @@
 /** The care history in words, the same in print and in the panel. Percentages with their standard uncertainty. */
 import { listed } from '../words/index.ts';
-import type {
-  ArrivalChange,
-  Between,
-  CareDone,
-  CareInterval,
-  CareHistory,
-  PartHistory,
-  PowerReading,
-  Transmission,
-  TransmissionChange,
-  Uncertain,
+import {
+  hundredths,
+  type ArrivalChange,
+  type Between,
+  type CareDone,
+  type CareInterval,
+  type CareHistory,
+  type PartHistory,
+  type PowerReading,
+  type Transmission,
+  type TransmissionChange,
+  type Uncertain,
 } from '../model/index.ts';
 
 /**
@@ -19,11 +20,21 @@ import type {
  */
 export function dueInWords({ every, due }: PartHistory, today?: string): string | undefined {
   if (!every || !due) return undefined;
-  return `${everyInWords(every)}; ${'on' in due ? dayInWords(due.on, today) : WHY_NOT[due.unknown]}`;
+  if ('unknown' in due) return `${everyInWords(every)}; ${WHY_NOT[due.unknown]}`;
+  return `${everyInWords(every)}; ${'on' in due ? dayInWords(due.on, today) : counterInWords(due)}`;
+}
+
+function counterInWords({ at, left }: { readonly at: number; readonly left: number }): string {
+  return left < 0 ? `overdue since ${hoursOfWork(at)}` : `due at ${hoursOfWork(at)}, in ${hoursOfWork(left)}`;
+}
+
+/** `1244 h`, `4.5 h` */
+export function hoursOfWork(hours: number): string {
+  return `${hundredths(hours)} h`;
 }
 
 const WHY_NOT = {
-  hours: 'the log has no hours',
+  hours: 'the hours of work are not logged',
   never: 'no care in this log yet',
   undated: 'the last care has no date',
   'too far': 'due date too far in the future',

@@ -1,5 +1,6 @@
 /** The log over time: care and power, visits, drift between them and its forecast. */
 export { careHistory } from './care.ts';
+export { byUrgency, careDue, driftDue, dueInBrief, whenInWords, type DueItem, type Urgency } from './due.ts';
 export { powerLosses, type PowerLoss } from './losses.ts';
 export { recentHistory, sessionHistory } from './sessions.ts';
 export {

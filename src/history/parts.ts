@@ -1,4 +1,4 @@
-/** Condition and care of each part, and when the next care is due. */
+/** Condition and care of each part, and when the next care is due: on a day, or at hours of work. */
 import {
   dateAt,
   addInterval,
@@ -14,6 +14,7 @@ import {
   type PartHistory,
   type Visit,
 } from '../model/index.ts';
+import { dayAfter, hoursIn, type Hours } from './hours.ts';
 
 export function partsIn(
   entries: readonly LogEntry[],
@@ -21,6 +22,9 @@ export function partsIn(
   machine: Machine | undefined,
 ): PartHistory[] {
   const cares = new Map<string, CareDone[]>();
+  const hours = hoursIn(entries, visits);
+  /** By part: hours of work at its last care that did something. */
+  const worked = new Map<string, number | undefined>();
   for (const visit of visits) {
     for (let k = visit.from; k < visit.to; k++) {
       const { entry, cell } = entries[k]!;
@@ -28,13 +32,20 @@ export function partsIn(
       const date = dateAt(entries, visit, k);
       const done = { session: visit.number, cell, ...(date !== undefined && { date }), ...detailsOf(entry) };
       cares.set(entry.part, [...(cares.get(entry.part) ?? []), done]);
+      if (entry.did !== undefined) worked.set(entry.part, hours.at(visit, k));
     }
   }
   const inOrder = ['tube', ...(machine?.path.map(({ name }) => name) ?? []), ...cares.keys()];
   const every = machine?.care ?? {};
   return [...new Set(inOrder)]
     .filter((part) => cares.has(part) || lookup(every, part))
-    .map((part) => partHistory(part, cares.get(part) ?? [], lookup(every, part)));
+    .map((part) => {
+      const [interval, done] = [lookup(every, part), cares.get(part) ?? []];
+      return {
+        ...partHistory(part, done),
+        ...(interval && { every: interval, due: dueOf(done, interval, worked.get(part), hours) }),
+      };
+    });
 }
 
 function detailsOf({
@@ -53,9 +64,9 @@ function detailsOf({
   };
 }
 
-function partHistory(part: string, cares: readonly CareDone[], every: CareInterval | undefined): PartHistory {
+function partHistory(part: string, cares: readonly CareDone[]): PartHistory {
   const left = cares.reduce<Condition | undefined>(conditionAfter, undefined);
-  return { part, cares, ...(every && { every, due: dueDate(cares, every) }), ...(left && { left }) };
+  return { part, cares, ...(left && { left }) };
 }
 
 /**
@@ -72,9 +83,19 @@ const WIPED: ReadonlySet<Condition> = new Set(['dusty', 'hazy', 'spotted']);
 
 export const CLEANS: ReadonlySet<CareAction> = new Set(['cleaned in place', 'removed and cleaned']);
 
+/** @param worked hours of work at the last care */
+function dueOf(cares: readonly CareDone[], every: CareInterval, worked: number | undefined, hours: Hours): Due {
+  if (!('hours' in every)) return dueDate(cares, every);
+  if (cares.every(({ did }) => did === undefined)) return { unknown: 'never' };
+  const { latest } = hours;
+  if (worked === undefined || !latest) return { unknown: 'hours' };
+  const left = worked + every.hours - latest.worked;
+  const expected = dayAfter(left, hours);
+  return { at: latest.shown + left, left, ...(expected !== undefined && { expected }) };
+}
+
 /** From the last dated care; an inspection that found nothing to clean counts. */
-function dueDate(cares: readonly CareDone[], every: CareInterval): Due {
-  if ('hours' in every) return { unknown: 'hours' };
+function dueDate(cares: readonly CareDone[], every: Exclude<CareInterval, { hours: number }>): Due {
   if (cares.length === 0) return { unknown: 'never' };
   const last = cares
     .flatMap(({ date }) => date ?? [])

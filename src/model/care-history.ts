@@ -54,8 +54,15 @@ export interface PartHistory {
 /** One care of a part. */
 export type CareDone = Occasion & Pick<CareEntry, 'by' | 'found' | 'did' | 'with' | 'refit'>;
 
-/** The day, or why there is none: the log has no hours of work; never cared for; the care has no date. */
-export type Due = { readonly on: string } | { readonly unknown: 'hours' | 'never' | 'undated' | 'too far' };
+/**
+ * The day; or the reading of the hour counter, with the hours that were left at its last reading (negative: overdue) and
+ * the day expected from the hours worked until then; or why there is none: the hours of work are not logged; never
+ * cared for; the care has no date.
+ */
+export type Due =
+  | { readonly on: string }
+  | { readonly at: number; readonly left: number; readonly expected?: string }
+  | { readonly unknown: 'hours' | 'never' | 'undated' | 'too far' };
 
 /** The power at a station: after every optic before it, and after the lens at the end of the path. */
 export interface PowerReading extends Occasion {

@@ -169,6 +169,20 @@ export interface Whole {
   readonly expected: readonly Expected[];
 }
 
+/** Near an even chance: what shooting again costs, and what a turn at once. */
+export interface TwoWays {
+  readonly station: string;
+  /** That it is within limits, as the marks stand. */
+  readonly probability: number;
+  /**
+   * `tapes`: in all, after which it is shown to be within if the marks stay where they are; or after which it is not
+   * (`isEnough` false).
+   */
+  readonly again: { readonly step: Step; readonly tapes: number; readonly isEnough: boolean };
+  /** `chance`: that the station and those before it are within afterwards; `tapes`: to be shot then. */
+  readonly turn: { readonly steps: readonly Step[]; readonly chance: number; readonly tapes: number };
+}
+
 /** The result of the log after an entry. */
 export interface Evaluation {
   readonly verdict: Verdict;
@@ -179,6 +193,8 @@ export interface Evaluation {
   readonly chance?: number | undefined;
   /** Number of cells with marks that contradict the log and are not explained yet. */
   readonly unexplained: number;
+  /** The choice that `steps` makes, where it is nearly even. */
+  readonly ways?: TwoWays | undefined;
   /** An alternative to `steps` that is likely to be less work. */
   readonly whole?: Whole | undefined;
   /** The largest deviation first. */

@@ -11,14 +11,18 @@ export * from './axes.ts';
 export * from './evaluation.ts';
 export * from './learnt.ts';
 export * from './care-history.ts';
+export * from './machine-summary.ts';
+export { inGroups, namesOf, type ListedGroup } from './machine-groups.ts';
 export * from './session-history.ts';
 export * from './figures.ts';
+export * from './cell-view.ts';
+export * from './sheet.ts';
 export * from './panel-view.ts';
 export * from './practice-view.ts';
 export * from './panel.ts';
 export * from './requests.ts';
 export * from './priors.ts';
-export { cautionsAt, CO2_WAVELENGTH, inMicrometres, type Cautions } from './cautions.ts';
+export { cautionsAt, CO2_WAVELENGTH, inMicrometres, type CautionForm, type Cautions } from './cautions.ts';
 export { findingAt } from './finding-at.ts';
 export { lookup } from './lookup.ts';
 export { mountOf } from './mount-of.ts';
@@ -34,6 +38,7 @@ export {
   NOTHING_MEASURED,
   type Measurements,
 } from './measured.ts';
+export { nameInCell } from './name-in-cell.ts';
 export { nearest } from './nearest.ts';
 export { checkKey } from './check-key.ts';
 export { cellPlace, withCellPlaces } from './cell-places.ts';

@@ -147,19 +147,3 @@ export interface Slot extends TextPlace {
   readonly right?: number;
   readonly up?: number;
 }
-
-/** What is shown below a cell of a notebook. */
-export interface CellView {
-  /** A sentence or two without Markdown: the result of the cell, or what to do next. */
-  readonly text: string;
-  readonly figure?: TargetFigure;
-  readonly mounts?: readonly ScrewsFigure[];
-}
-
-/** Whether an output that the editor kept has the shape of `CellView`. */
-export function isCellView(value: unknown): value is CellView {
-  return typeof value === 'object' && value !== null && 'text' in value && typeof value.text === 'string';
-}
-
-/** The MIME type of the output that our renderer draws. */
-export const CELL_VIEW = 'application/vnd.alignbook.sheet+json';

@@ -50,7 +50,7 @@ export function afterShots(
 }
 
 /** Maximum repeats of one place. */
-const MOST_REPEATS = 8;
+export const MOST_REPEATS = 8;
 
 /**
  * The number of repeats of these shots after which the limits are shown to be met, if the marks stay where they are;

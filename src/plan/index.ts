@@ -2,7 +2,7 @@
 export { affects, moveOf, shifting, turnAdjuster, type Adjuster } from './adjusters.ts';
 export { isAtReach, leastSquaresAmounts } from './amounts.ts';
 export { Effects } from './effects.ts';
-export { afterShots, shotsNeeded } from './hypothetical.ts';
+export { afterShots, MOST_REPEATS, shotsNeeded } from './hypothetical.ts';
 export { simplerMove, type SimplerMove } from './simpler-move.ts';
 export { COST, PROBABILITY, UTILISATION } from './costs.ts';
 export { plan, type Plan } from './plan.ts';

@@ -14,8 +14,9 @@ import { CODE_ACTION_KINDS, offerEdits } from './features/edits.ts';
 import { offerFindings } from './findings/findings.ts';
 import type { Findings } from './findings/findings-type.ts';
 import type { Host, Start } from './hosts/host.ts';
+import { Machines } from './features/machines.ts';
 import { offerNames, TOKEN_TYPES } from './features/names.ts';
-import { followNotebooks, NOTEBOOK_TYPE } from './features/notebooks.ts';
+import { followNotebooks, NOTEBOOK_CELLS, NOTEBOOK_TYPE } from './features/notebooks.ts';
 import { SingleDocument } from './documents/single-document.ts';
 import { createSession, guarded, type Options, type Session } from './documents/session.ts';
 import { settingsFrom } from './documents/settings.ts';
@@ -36,12 +37,14 @@ export function serve(
   const workspace = createWorkspace(host, (uri, text) => new SingleDocument(uri, undefined, text));
   let session: Session;
   let findings: Findings;
+  let machines: Machines;
 
   connection.onInitialize((params): InitializeResult => {
     starting(startOf(params));
     session = createSession(connection, host, workspace, params);
     findings = offerFindings(session);
-    followNotebooks(session, findings, followDocuments(session, findings));
+    machines = new Machines(session);
+    followNotebooks(session, findings, followDocuments(session, findings, machines));
     offerViews(session);
     offerCompletions(session);
     offerEdits(session);
@@ -60,7 +63,7 @@ export function serve(
   connection.onInitialized(
     () =>
       void guarded(session, 'start', undefined, async () => {
-        await started(session);
+        await started(session, machines);
         findings.started();
       })(undefined),
   );
@@ -79,13 +82,14 @@ function startOf(params: InitializeParams): Start {
   };
 }
 
-async function started(session: Session): Promise<void> {
+async function started(session: Session, machines: Machines): Promise<void> {
   const { connection, client, folders } = session;
   await watchFiles(session);
   if (client.workspace?.workspaceFolders) {
     connection.workspace.onDidChangeWorkspaceFolders(({ added, removed }) => {
       for (const { uri } of added) folders.add(uri);
       for (const { uri } of removed) folders.delete(uri);
+      machines.foldersChanged();
     });
   }
   if (client.workspace?.configuration)
@@ -117,7 +121,7 @@ function capabilitiesFor(params: InitializeParams): ServerCapabilities {
     },
     completionProvider: { triggerCharacters: [' ', '{', ',', '-', '['], resolveProvider: false },
     inlayHintProvider: true,
-    notebookDocumentSync: { notebookSelector: [{ notebook: NOTEBOOK_TYPE, cells: [{ language: 'alignbook' }] }] },
+    notebookDocumentSync: { notebookSelector: [{ notebook: NOTEBOOK_TYPE, cells: NOTEBOOK_CELLS }] },
     workspace: {
       workspaceFolders: { supported: true, changeNotifications: true },
       fileOperations: {

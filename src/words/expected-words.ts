@@ -1,5 +1,13 @@
 /** The predicted next mark in words, in the viewer's and the machine's directions. */
-import { lengthsIn, opposite, type Ellipse, type Expected, type StationReport } from '../model/index.ts';
+import {
+  isVertical,
+  lengthsIn,
+  opposite,
+  type Direction,
+  type Ellipse,
+  type Expected,
+  type StationReport,
+} from '../model/index.ts';
 import { discProbability } from '../statistics/index.ts';
 import { markInWords, sideInWords } from './mark-words.ts';
 import { placeInWords } from './words.ts';
@@ -15,9 +23,43 @@ export function trialInWords({ part, screw }: { readonly part: string; readonly 
   return `the effect of ${screw} of ${part} is not known yet: these marks show it`;
 }
 
-/** An ellipse as wide as the aperture predicts no place on the tape, and a mark may then miss the tape as well. */
-function markOnTape({ right, up, u, ellipse }: Expected, { frame, aperture }: StationReport): string {
-  if (ellipse.major < aperture / 2) return `${markInWords(right, up, frame)}, ${widthInWords(ellipse, frame)} (95 %)`;
+/** The same in the columns of a table, in ASCII. */
+export interface ExpectedColumns {
+  /** `0.0 right`, `1.2 up`: one for each axis; or one for both: `anywhere on the tape`. */
+  readonly mark: readonly string[];
+  /** `+- 1.0 mm`: the radius within which 95 % of such marks are. */
+  readonly radius?: string;
+}
+
+/** The columns of a predicted mark: the viewer's words, on vertical legs the machine's. */
+export function expectedInColumns(expected: Expected, station: StationReport): ExpectedColumns {
+  const { right, up, ellipse } = expected;
+  if (!isPredicted(expected, station)) return { mark: [markOnTape(expected, station)] };
+  const { frame } = station;
+  const { mark, read } = lengthsIn(frame.units);
+  const upright = isVertical(frame.runs);
+  const across = right < 0 ? 'left' : 'right';
+  const along = up < 0 ? 'down' : 'up';
+  const machine = (amount: number, positive: Direction) => (amount < 0 ? opposite(positive) : positive);
+  return {
+    mark: [
+      `${mark(Math.abs(right))} ${upright ? machine(right, frame.right) : across}`,
+      `${mark(Math.abs(up))} ${upright ? machine(up, frame.up) : along}`,
+    ],
+    radius: `+- ${read(ellipse.major)}`,
+  };
+}
+
+/** An ellipse as wide as the aperture predicts no place on the tape. */
+function isPredicted({ ellipse }: Expected, { aperture }: StationReport): boolean {
+  return ellipse.major < aperture / 2;
+}
+
+/** A mark that cannot be predicted may miss the tape as well. */
+function markOnTape(expected: Expected, station: StationReport): string {
+  const { right, up, u, ellipse } = expected;
+  const { frame, aperture } = station;
+  if (isPredicted(expected, station)) return `${markInWords(right, up, frame)}, ${widthInWords(ellipse, frame)} (95 %)`;
   const lands = discProbability([right, up], [u.right ** 2, u.r * u.right * u.up, u.up ** 2], aperture / 2);
   return `anywhere on the tape${lands < 0.5 ? ', or past it' : ''}`;
 }

@@ -1,6 +1,7 @@
 /** Marks, places, amounts and probabilities in words. */
+export { nameInCell } from '../model/index.ts';
 export { cellsInWords } from './cells-in-words.ts';
-export { expectedInWords, trialInWords } from './expected-words.ts';
+export { expectedInColumns, expectedInWords, trialInWords } from './expected-words.ts';
 export { markInWords, percent, slopeInDirections, verdictInWords } from './mark-words.ts';
 export { doneInCell, listOfOpen } from './open-checks.ts';
 export { screwInWords } from './screw-words.ts';
@@ -8,10 +9,11 @@ export {
   bracketed,
   shortened,
   listed,
-  nameInCell,
   shortPlace,
+  placeInBrief,
   placeInWords,
   placeName,
   shiftInWords,
   stopInWords,
+  textInCell,
 } from './words.ts';

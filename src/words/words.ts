@@ -3,6 +3,7 @@ import { nearestDirection, opposite } from '../optics/index.ts';
 import {
   lengthsIn,
   lookup,
+  nameInCell,
   type Carriage,
   type Direction,
   type Displacement,
@@ -29,11 +30,6 @@ function along(axis: number, amount: number): Direction {
 export function listed(words: readonly string[]): string {
   if (words.length < 2) return words.join('');
   return `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
-}
-
-/** Quotes names that other YAML readers take for something else. */
-export function nameInCell(name: string): string {
-  return /^(y|n|yes|no|on|off|true|false|null)$/i.test(name) ? `"${name}"` : name;
 }
 
 /** A user's text as a list item: quoted if YAML might read it as something else. */
@@ -65,6 +61,11 @@ export function placeInWords(
       return stop === undefined ? [] : [`${carriage.rides} ${stopInWords(carriage, stop)}`];
     })
     .join(', ');
+}
+
+/** The same for a small screen: `gantry near M1 (rear), head far (left)`. */
+export function placeInBrief(...place: Parameters<typeof placeInWords>): string {
+  return placeInWords(...place).replaceAll(/ far from [^,()]+ \(/g, ' far (');
 }
 
 /**

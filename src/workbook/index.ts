@@ -25,3 +25,4 @@ export { readTree } from './read-tree.ts';
 export type { Place, Tree } from './tree.ts';
 export { typingAt, type Typing } from './typing.ts';
 export { formatCell } from './format.ts';
+export { before, withAmendment, type Corrected } from './amendment.ts';

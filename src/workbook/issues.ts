@@ -141,10 +141,14 @@ function ofShape(expected: string, path: readonly PropertyKey[], cell: Written):
       problem: { code: 'cell.missing', span, facts: { key, place: placeName(parent, cell) } },
     };
   }
-  const found = description(valueAt(cell.tree, path));
+  const value = valueAt(cell.tree, path);
+  const span = spanAt(pathOf(path), cell.places);
+  const isBlank = path.length > 0 && value === null;
   return {
     path: pathOf(path),
-    problem: { code: 'cell.shape', span: spanAt(pathOf(path), cell.places), facts: { place, wanted: expected, found } },
+    problem: isBlank
+      ? { code: 'cell.blank', span, facts: { place, wanted: expected } }
+      : { code: 'cell.shape', span, facts: { place, wanted: expected, found: description(value) } },
   };
 }
 

@@ -7,6 +7,7 @@ import { findings } from '../../shared/findings.ts';
 import { judgedUntil, nearest, severity, visitsIn, type Finding, type FindingCode, type Span } from '../model/index.ts';
 import { firstAt, lineIndex, type LineIndex } from '../cells/index.ts';
 import type { Workbook } from './pass.ts';
+import { withWaiting } from './waiting.ts';
 
 /** A silenced code, the reason, and the findings that it hides. */
 export interface Silencing {
@@ -70,7 +71,7 @@ function judged(workbook: Workbook, more: readonly Finding[]): Judged {
   const byComment = new Map(allowances.map((allowance): [Allowance, Finding[]] => [allowance, []]));
   const rules = rulesOff(workbook);
   const at = new Map(allowances.map((allowance) => [`${allowance.code} ${allowance.line}`, allowance]));
-  const shown = [...workbook.findings, ...more].filter((finding) => {
+  const shown = withWaiting([...workbook.findings, ...more], workbook.entries).filter((finding) => {
     const comment = at.size === 0 ? undefined : silencer(at, finding.code, lineOf(finding));
     const silenced = comment
       ? byComment.get(comment)

@@ -1,7 +1,7 @@
 /** Checks that a visit left open come before the first shot. */
 import { expect, test } from 'vitest';
 import type { Evaluation } from '../../src/model/index.ts';
-import { shortAdvice } from '../../src/language/hints/step-hint.ts';
+import { sentenceOf } from '../../src/language/hints/sentence.ts';
 import { CENTRED, log } from '../support/log.ts';
 
 const SESSION = 'session: spring service\n';
@@ -16,7 +16,10 @@ test('the first step is to make safe, with the cell that logs it, and the verdic
     say: 'Before you fire, check what is still open: covers closed and fire watch.',
     cell: 'checks: make safe\ndone:\n  - covers closed\n  - fire watch\n',
   });
-  expect(shortAdvice(evaluation)).toBe('next: make safe (2 open); shoot M1');
+  expect(sentenceOf(evaluation, evaluation.steps)).toMatchObject({
+    sentence: 'Make safe (2 open)',
+    then: [expect.stringMatching(/^Then shoot M1/), expect.anything()],
+  });
 });
 
 test('the cell clears it', () => {

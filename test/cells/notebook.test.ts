@@ -1,6 +1,6 @@
 /** One file, two views: what the editor does to a cell's text on the way loses nothing. */
 import { describe, expect, test } from 'vitest';
-import { fromNotebook, noteIn, splitCells } from '../../src/cells/index.ts';
+import { fromNotebook, joinNotebook, noteIn, splitCells } from '../../src/cells/index.ts';
 import { through } from './through-editor.ts';
 
 describe('every text', () => {
@@ -89,5 +89,35 @@ describe('notes', () => {
     expect(fromNotebook({ origin, cells: [...cells, { kind: 'note', text: 'new' }] })).toBe(
       `${text}---\nnote: |-\n  new\n`,
     );
+  });
+});
+
+describe('the file that a notebook forms, for reading', () => {
+  const text =
+    '%YAML 1.2\n---\n# head\nmachine: m\n...\n# why\n---\nmarks: M1\n---\nnote: |\n  one\n---\nmarks: M2\n...\n# tail\n';
+
+  test('is the one that is saved, with the place of every cell', () => {
+    const notebook = through(text);
+    const { text: joined, cells } = joinNotebook(notebook);
+    expect(joined).toBe(text);
+    notebook.cells.forEach(({ kind, text: own }, k) => {
+      if (kind === 'cell') expect(joined.slice(cells[k]!.start).startsWith(own)).toBe(true);
+    });
+    expect(cells.map(({ from }) => joined.slice(from).split('\n')[0])).toEqual(
+      splitCells(text).cells.map((cell) => cell.text.split('\n')[0]),
+    );
+  });
+
+  test('also after cells were edited, put in and taken out', () => {
+    const { cells, origin } = through(text);
+    const edited = [
+      { ...cells[0]!, text: '---\nmachine: n' },
+      { kind: 'cell' as const, text: 'event: moved' },
+      { ...cells[2]!, text: 'two' },
+      ...cells.slice(3),
+    ];
+    const joined = joinNotebook({ cells: edited, origin });
+    expect(joined.text).toBe(fromNotebook({ cells: edited, origin }));
+    expect(joined.text.slice(joined.cells[1]!.start)).toMatch(/^event: moved\n/);
   });
 });

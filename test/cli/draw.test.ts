@@ -2,7 +2,8 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, expect, test } from 'vitest';
-import { FIGURES, USAGE } from '../../src/cli/arguments.ts';
+import { FIGURES } from '../../src/cli/arguments.ts';
+import { USAGE } from '../../src/cli/usage.ts';
 import { installBrowser } from '../workbench/editor/install.ts';
 import { folder, typed } from './terminal.ts';
 

@@ -1,11 +1,13 @@
 /** The text of `next`. */
 import { afterAll, describe, expect, test } from 'vitest';
 import { nextJson } from '../../src/cli/json.ts';
-import { nextText } from '../../src/cli/next-text.ts';
-import type { Learnt } from '../../src/model/index.ts';
+import { evaluationText, nextText } from '../../src/cli/next-text.ts';
+import { cautionsFor } from '../../src/language/index.ts';
+import type { Evaluation, Learnt } from '../../src/model/index.ts';
 import { CENTRED, evaluated, LIMITS, MACHINE } from '../support/log.ts';
 import { nextAnswer } from './answers.ts';
 import { LOGS } from './logs.ts';
+import { after, bookOf } from '../support/workbook.ts';
 import { folder, typed } from './terminal.ts';
 
 const place = folder();
@@ -14,6 +16,12 @@ afterAll(() => place.remove());
 /** What `next` prints, without line ends and indents. */
 function nextOutput(text: string): string {
   return typed('next', place.file('said.alignbook.yaml', text)).out.replaceAll(/\s+/g, ' ');
+}
+
+/** The text about an evaluation that no workbook leads to. */
+function textOf(evaluation: Evaluation): string {
+  const screen = { paint: (_: unknown, text: string) => text, columns: 80 };
+  return evaluationText({ file: 'x', evaluation, findings: [], screen }, (steps) => cautionsFor(steps));
 }
 
 describe('a place is named by its carriages, not by the elements that ride on them', () => {
@@ -65,7 +73,7 @@ test('a plumb without a tape on the bed since the turn is printed as predicted',
 
 test('an unpredictable mark is not printed to a tenth of a millimetre', () => {
   expect(nextOutput(LOGS['only the first mirror shot']!)).toMatch(
-    /expect M2, gantry near M1 \(rear\): centred, ± \d\.\d mm \(95 %\) M2, gantry far from M1 \(front\): anywhere on the tape, or past it $/,
+    /expect M2, gantry near M1 \(rear\): centred, ± \d\.\d mm \(95 %\) M2, gantry far from M1 \(front\): anywhere on the tape, or past it Eyewear/,
   );
 });
 
@@ -74,7 +82,7 @@ describe('what was learnt', () => {
 
   test('is one line after what to expect, and the same in JSON', () => {
     expect(nextOutput(LOGS[half]!)).toMatch(
-      / expect M2.* learnt Screw B \(lower right\) of M1 has 5\d % of the effect of its pitch \(± \d %\)\. $/,
+      / expect M2.* learnt Screw B \(lower right\) of M1 has 5\d % of the effect of its pitch \(± \d %\)\. Eyewear/,
     );
     const [fact] = nextAnswer(typed('next', '--json', place.file('half.alignbook.yaml', LOGS[half]!)).out).learnt;
     expect(fact).toMatchObject({ kind: 'screw', part: 'M1', screw: 'B', share: expect.closeTo(0.5, 1) });
@@ -115,9 +123,11 @@ describe('what was learnt', () => {
     );
     expect(evaluation.steps[0]).toMatchObject({ kind: 'turn', part: 'M1', screw: 'B' });
     const learnt = [screw('M2', 'A'), screw('M2', 'B'), screw('M3', 'A'), screw('M1', 'B')];
-    expect(nextText('x', { ...evaluation, learnt }, [], (_, text) => text).split('  learnt  ')[1]).toBe(
-      'M1 B.\n          M2 A.\n          M2 B.\n',
-    );
+    expect(
+      textOf({ ...evaluation, learnt })
+        .split('  learnt  ')[1]!
+        .split('\n\n')[0],
+    ).toBe('M1 B.\n          M2 A.\n          M2 B.');
   });
 });
 
@@ -131,8 +141,8 @@ describe('an offer to do all at once', () => {
   const tube = evaluated(MACHINE, LIMITS, 'marks: M1\nshots: 4 right 0 up\n');
   const offering = { ...evaluation, whole: { probability: 0.7, steps: tube.steps, expected: tube.expected } };
 
-  test('the step comes last and complete: why, what to do, the cells, what to expect', () => {
-    const [before, offer] = nextText('x', offering, [], (_, text) => text).split('\nOR ALL AT ONCE\n');
+  test('the step comes second and complete: why, what to do, the cells, what to expect', () => {
+    const [before, offer] = textOf(offering).split('\nOR ALL AT ONCE\n');
     expect(before).toContain('\nNEXT\n');
     for (const part of [
       '  why     ',
@@ -142,8 +152,8 @@ describe('an offer to do all at once', () => {
       '  expect  M1: ',
     ])
       expect(offer).toContain(part);
-    // The steps that move the tube carry its caution first.
-    expect(before).toContain('mains off and capacitor discharged');
+    // The steps that move the tube carry its caution.
+    expect(offer).toContain('mains off and capacitor discharged');
   });
 
   test('is the same in JSON, and is not there where nothing is offered', () => {
@@ -154,7 +164,7 @@ describe('an offer to do all at once', () => {
       expected: [{ station: 'M1' }],
     });
     expect(nextJson('x', evaluation, [])).not.toContain('whole');
-    expect(nextText('x', evaluation, [], (_, text) => text)).not.toContain('ALL AT ONCE');
+    expect(textOf(evaluation)).not.toContain('ALL AT ONCE');
   });
 });
 
@@ -178,4 +188,42 @@ describe('between a move and its marks', () => {
     expect(out).toMatch(/expect the effect of A of M1 is not known yet: these marks show it\b/);
     expect(out).not.toMatch(/expect M2/);
   });
+});
+
+describe('on the screen', () => {
+  const shown = (name: string, columns: number) =>
+    nextText('x', bookOf(LOGS[name]!), [], { paint: (_: unknown, text: string) => text, columns });
+
+  test('the step is at the top, the readings below it', () => {
+    const out = shown('a screw in', 80);
+    expect(out).toMatch(/^x\n\nNEXT\n {2}why {5}On M2 the mark is 2\.8 mm/);
+    expect(out.indexOf('M1        within limits')).toBeGreaterThan(out.indexOf('  expect  '));
+  });
+
+  test('the cautions are in full before the first shot of a visit, then a line', () => {
+    expect(shown('nothing shot yet', 80)).toContain('\nBEFORE YOU FIRE\n  The beam is invisible;');
+    const later = shown('a screw in', 80);
+    expect(later).toContain('\nEyewear, covers, extraction, cooling, watch.\n');
+    expect(later).not.toContain('invisible');
+  });
+
+  test.each([40, 60, 80, 100, 300])('text is as wide as the terminal, %s columns, and at most 100', (columns) => {
+    const lines = shown('a screw in', columns)
+      .split('\n')
+      .filter((line) => !/^ {10}\| /.test(line));
+    const most = Math.max(...lines.map((line) => line.length));
+    expect(most).toBeLessThan(Math.min(columns, 101));
+    expect(most).toBeGreaterThan(Math.min(columns, 100) - 12);
+  });
+});
+
+test('near an even chance the other way is printed with what both cost', () => {
+  const even =
+    'marks: M2\nshots:\n  - {at: near, mark: 0 right 0.5 up}\n  - {at: 410 mm, mark: 0.5 right 0.5 up}\n  - {at: far, mark: 1.5 right 0.5 up}\n';
+  const text = nextText('x', bookOf(after(CENTRED.M1, even)), [], {
+    paint: (_: unknown, one: string) => one,
+    columns: 80,
+  });
+  expect(text).toMatch(/^OR (TURN NOW|SHOOT AGAIN)$/m);
+  expect(text.replace(/\s+/g, ' ')).toMatch(/The chances are nearly even, so choose\. Shoot again: .* Turn now: M1 /);
 });

@@ -1,4 +1,5 @@
 /** What is printed, and with which exit code. */
+import { dirname } from 'node:path';
 import { afterAll, describe, expect, test } from 'vitest';
 import { checkAnswer, nextAnswer } from './answers.ts';
 import { LOGS } from './logs.ts';
@@ -13,6 +14,7 @@ const bad = place.file('bad.alignbook.yaml', LOGS['mistakes among good cells']!)
 const hints = place.file('hints.alignbook.yaml', `${LOGS['all within']!}---\n`);
 const empty = place.file('empty.alignbook.yaml', '');
 const binary = place.file('binary.alignbook.yaml', Uint8Array.of(0x6e, 0x6f, 0xff, 0xfe, 0x0a));
+const nothing = dirname(place.file('none/notes.txt', ''));
 const missing = `${place.path}/missing.alignbook.yaml`;
 const strange = place.file('über 9 µm/ein Heft – 試験 🔥.alignbook.yaml', LOGS['all within']!);
 
@@ -36,13 +38,15 @@ test.each([
   ['check: missing before good', ['check', missing, good], 2],
   ['check: errors and missing', ['check', bad, missing], 2],
   ['check: a folder', ['check', place.path], 2],
+  ['check: a folder of good ones', ['check', `${place.path}/über 9 µm`], 0],
+  ['check: a folder without a workbook', ['check', nothing], 2],
   ['check: not UTF-8', ['check', binary], 2],
   ['check: a strange name', ['check', strange], 0],
   ['next: good', ['next', good], 0],
   ['next: errors', ['next', bad], 0],
   ['next: empty', ['next', empty], 0],
   ['next: missing', ['next', good, missing, good], 2],
-  ['next: a folder', ['next', place.path], 2],
+  ['next: a folder without a workbook', ['next', nothing], 2],
   ['next: not UTF-8', ['next', binary], 2],
   ['light: good', ['light', good], 0],
   ['light: empty', ['light', empty], 0],
@@ -57,7 +61,7 @@ test.each([
 });
 
 test.each(['check', 'next'])('%s --json: exactly one line for each file, in order, whatever it is', (command) => {
-  const files = [good, missing, bad, place.path, empty, binary, strange, good];
+  const files = [good, missing, bad, empty, binary, strange, good];
   const { out, error } = typed(command, '--json', ...files);
   const lines = out.split('\n');
   expect(lines.pop()).toBe('');
@@ -68,7 +72,6 @@ test.each(['check', 'next'])('%s --json: exactly one line for each file, in orde
 
 test.each([
   ['missing', missing, 'there is no such file'],
-  ['a folder', place.path, 'it is a folder'],
   ['not UTF-8', binary, 'it is not UTF-8 text'],
 ])('an unreadable file gives the reason: %s', (_, file, reason) => {
   const range = { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } };
@@ -157,7 +160,7 @@ describe('text for people', () => {
   const flat = (text: string) => text.replaceAll(/[\s|]+/g, ' ');
 
   test.each([
-    ['within', 'all within', /^WITHIN: every station with limits is within, and no lock nut is logged as loose\.$/m],
+    ['within', 'all within', /^WITHIN: every station with limits is within; no lock nut is logged as loose\.$/m],
     ['continue', 'a screw in', /^NEXT$/m],
     ['continue', 'the tube', /^NEXT$/m],
     ['continue', 'tapes at two heights', /^NEXT$/m],

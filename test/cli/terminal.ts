@@ -1,9 +1,10 @@
 /** The commands without a process: output is collected, and files are real ones in a folder of the test. */
-import { mkdirSync, mkdtempSync, realpathSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, realpathSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { threads } from '../../src/machine/index.ts';
 import { evaluated, type Evaluated } from '../../src/cli/evaluated.ts';
+import type { Dialogue } from '../../src/cli/dialogue.ts';
 import { files } from '../../src/cli/files.ts';
 import { run } from '../../src/cli/run.ts';
 import type { Exit } from '../../src/cli/terminal.ts';
@@ -32,7 +33,24 @@ export function typist(): typeof typed {
 
 const read = (file: string) => evaluated(file, { threads, expressions });
 
-function printed(words: readonly string[], started: typeof read): Printed {
+function printed(words: readonly string[], reader: typeof read): Printed {
+  const { exit, texts } = ran(words, reader, () => undefined);
+  if (typeof exit !== 'number') throw new Error(`${words[0]} asks: use \`asked\``);
+  return { exit, ...texts() };
+}
+
+/** For a command that asks. @param answers the lines typed, or what types them, by the prompt */
+export async function asked(
+  words: readonly string[],
+  answers: readonly string[] | ((prompt: string) => string | undefined),
+): Promise<Printed> {
+  const lines = typeof answers === 'function' ? undefined : [...answers];
+  const answer = typeof answers === 'function' ? answers : () => lines!.shift();
+  const { exit, texts } = ran(words, read, answer);
+  return { exit: await exit, ...texts() };
+}
+
+function ran(words: readonly string[], reader: typeof read, answer: (prompt: string) => string | undefined) {
   let [out, error] = ['', ''];
   const terminal = {
     out: (content: string | Uint8Array) => {
@@ -42,15 +60,26 @@ function printed(words: readonly string[], started: typeof read): Printed {
       error += text;
     },
     paint: (_: unknown, text: string) => text,
+    columns: 80,
+  };
+  const dialogue: Dialogue = {
+    isTerminal: false,
+    async ask(prompt) {
+      const line = answer(prompt);
+      out += `${prompt}${line ?? ''}\n`;
+      return line;
+    },
+    close: () => undefined,
   };
   const exit = run(words, terminal, {
     version: '1.2.3',
-    evaluated: started,
-    files: () => files,
+    evaluated: reader,
+    files: () => ({ ...files, openDialogue: () => dialogue }),
     tables: { threads, expressions },
     today: () => '2026-06-30',
+    page: () => readFileSync(new URL('../../shared/findings.md', import.meta.url), 'utf8'),
   });
-  return { exit, out, error };
+  return { exit, texts: () => ({ out, error }) };
 }
 
 export interface Folder {

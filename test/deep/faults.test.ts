@@ -9,6 +9,7 @@ import { pdfOf } from '../../src/cli/picture.ts';
 import { builtInto } from '../cli/built.ts';
 import { folder } from '../cli/terminal.ts';
 import { LONGEST, runs } from '../support/amount.ts';
+import { LIMITS, MACHINE } from '../support/log.ts';
 
 const place = folder();
 const program = join(place.path, 'program', 'alignbook.cjs');
@@ -46,6 +47,18 @@ esac; done
 `,
 );
 chmodSync(good, 0o755);
+
+/** Of a new workbook. */
+const ANSWERS = [
+  '--name=heron',
+  '--tube=rear-left',
+  '--units=mm',
+  '--travel=900 x 600',
+  '--screws=2',
+  '--locks=none',
+  '--nozzle=none',
+  '--plumb=none',
+];
 
 interface Limits {
   readonly user?: number;
@@ -117,6 +130,26 @@ describe('a full disk', () => {
     });
     rmSync(join(disk, 'other'));
     expect(left(disk)).toEqual({ [name]: OLD });
+  });
+
+  test.skipIf(!canMount)('a workbook that is added to, or created', () => {
+    for (const old of readdirSync(disk)) rmSync(join(disk, old));
+    const [file, another] = [join(disk, 'w.alignbook.yaml'), join(disk, 'new.alignbook.yaml')];
+    // A second copy of it does not fit.
+    const text = `${'# once\n'.repeat(2000)}${[MACHINE, LIMITS].join('---\n')}`;
+    writeFileSync(file, text);
+    writeFileSync(join(disk, 'other'), Buffer.alloc(16_384));
+    expect(ran(['add', file, '--mark', '1=c'])).toMatchObject({
+      status: 2,
+      stderr: expect.stringContaining('the disk is full.'),
+    });
+    writeFileSync(join(disk, 'more'), Buffer.alloc(8_192));
+    expect(ran(['new', another, ...ANSWERS])).toMatchObject({
+      status: 2,
+      stderr: `alignbook: ${another} cannot be written: the disk is full.\n`,
+    });
+    expect(readdirSync(disk).sort()).toEqual(['more', 'other', 'w.alignbook.yaml']);
+    expect(readFileSync(file, 'utf8')).toBe(text);
   });
 
   test.skipIf(process.platform !== 'linux')('standard output', () => {

@@ -85,7 +85,7 @@ async function shownIn({ cells }: NotebookDocument) {
   const result = [];
   for (const { uri } of cells) {
     result.push([
-      await client.pull(uri),
+      await client.settled(uri),
       await client.connection.sendRequest(InlayHintRequest.type, { textDocument: { uri }, range: whole }),
     ]);
   }

@@ -41,7 +41,7 @@ describe('when the next care is due', () => {
       ],
       'every month; due 2026-07-20',
     ],
-    ['every 40 h', on('2026-03-07'), 'every 40 h of work; the log has no hours'],
+    ['every 40 h', on('2026-03-07'), 'every 40 h of work; the hours of work are not logged'],
     ['every month', [session('one', '2026-03-07'), care('M2', 'inspected')], 'every month; no care in this log yet'],
     ['every month', [session('one'), care('M1', 'inspected')], 'every month; the last care has no date'],
     // An earlier visit's day is not this one's.

@@ -77,12 +77,10 @@ const CLIENT = [
 const FIGURES = [
   'preact',
   'preact-render-to-string',
-  'd3-scale',
   'd3-array',
   'd3-color',
   'd3-format',
   'd3-interpolate',
-  'd3-path',
   'd3-time',
   'd3-time-format',
   'internmap',

@@ -7,6 +7,7 @@ import { dirname, join, parse, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { connected } from '../server/client.ts';
+import { SHOWN_STATES } from '../../src/model/index.ts';
 import { ROOT } from './layers.ts';
 
 beforeAll(
@@ -42,13 +43,19 @@ test('the packed extension is below 1.1 MB and holds what the editor loads, its 
       'dist/preview/panel.js',
       'dist/server-worker.js',
       'dist/server.cjs',
+      ...['1-full-service', '2-new-tube', '3-unknown-mount'].map((name) => `examples/${name}.alignbook.yaml`),
       'package.json',
       'package.nls.json',
       'readme.md',
       'shared/directions.md',
       ...['decisions', 'editors', 'format'].map((document) => `shared/docs/${document}.md`),
       'shared/findings.md',
-      ...['alignbook.png', 'alignbook.svg', 'file-dark.svg', 'file-light.svg'].map((icon) => `shared/icons/${icon}`),
+      ...['alignbook.png', 'alignbook.svg', 'file-dark.svg', 'file-light.svg', 'machines.svg'].map(
+        (icon) => `shared/icons/${icon}`,
+      ),
+      ...SHOWN_STATES.toSorted().flatMap((sign) =>
+        ['dark', 'light'].map((theme) => `shared/icons/verdict-${sign}-${theme}.svg`),
+      ),
       'shared/l10n/bundle.l10n.json',
       ...['create', 'look', 'record'].map((step) => `shared/walkthrough/${step}.svg`),
       'shared/walkthrough/practise.md',

@@ -10,8 +10,8 @@ const LOGGED = changed(BOOK.text, [addStep(BOOK)!.change]);
 
 test('the blanks of the step just logged are what to do now', () => {
   const book = bookOf(LOGGED);
-  const brief = 'next: fill in M2 near (rear) and far (front)';
-  expect(statusOf(book)).toMatchObject({ verdict: 'continue', brief, steps: [] });
+  const sentence = 'Read the tapes: M2 near and far';
+  expect(statusOf(book)).toMatchObject({ verdict: 'continue', sentence, steps: [] });
   expect(panelView(book, {})).toMatchObject({
     now: { sentence: 'Read the tapes: M2 near and far', sign: { act: 'read' } },
     figure: { station: 'M2' },
@@ -22,20 +22,20 @@ test('the blanks of the step just logged are what to do now', () => {
 
 test('each mark that is filled in goes from the list, and with the last one there is another step', () => {
   const near = LOGGED.replace(/near: ?\n/, 'near: 0.5 right 2 down\n');
-  expect(statusOf(bookOf(near)).brief).toBe('next: fill in M2 far (front)');
+  expect(statusOf(bookOf(near)).sentence).toBe('Read the tape: M2 far');
   const whole = statusOf(bookOf(near.replace(/far: ?\n/, 'far: 0.5 right 2.5 down\n')));
-  expect([whole.brief, whole.steps.length > 0]).toEqual([expect.stringMatching(/^next: M1 /), true]);
+  expect([whole.sentence, whole.steps.length > 0]).toEqual([expect.stringMatching(/^M1: /), true]);
 });
 
 test('in lists too, by their places', () => {
   const cell = 'marks: M3\nshots:\n  - {at: near, mark: }\n  - {at: far, with: {M2: far}, mark: 1 right 1 up}\n';
-  expect(statusOf(bookOf(after(CENTRED.M1, CENTRED.M2, cell))).brief).toBe('next: fill in M3 near (left)');
+  expect(statusOf(bookOf(after(CENTRED.M1, CENTRED.M2, cell))).sentence).toBe('Read the tape: M3 near');
 });
 
 test('blanks above other cells wait for nobody', () =>
-  expect(statusOf(bookOf(`${LOGGED}---\nnote: later\n`)).brief).not.toContain('fill in'));
+  expect(statusOf(bookOf(`${LOGGED}---\nnote: later\n`)).sentence).not.toContain('Read'));
 
 test('what cannot be read is no blank', () => {
   const book = bookOf(after(CENTRED.M1, 'marks: M2\nshots: {near: nonezz, far: centre}\n'));
-  expect(statusOf(book).brief).toMatch(/^next: shoot M2/);
+  expect(statusOf(book).sentence).toMatch(/^Shoot M2/);
 });

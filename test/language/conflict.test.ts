@@ -17,7 +17,7 @@ test('a turn is advised without it, and with it none: in every view', () => {
   const book = bookOf(CONFLICT);
   const { verdict, steps, expected, whole } = book.evaluation();
   expect([verdict, steps.map(({ kind }) => kind), expected, whole]).toEqual(['blocked', ['repair'], [], undefined]);
-  expect(statusOf(book)).toMatchObject({ verdict: 'blocked', brief: 'blocked: resolve the conflict first' });
+  expect(statusOf(book)).toMatchObject({ verdict: 'blocked', sentence: 'Blocked: resolve the conflict first' });
   expect(panelView(book, {})).toMatchObject({ now: { sentence: 'Blocked: resolve the conflict first' } });
   expect(addStep(book)).toBeUndefined();
 });
@@ -29,6 +29,6 @@ test('findings and stations stay', () => {
 });
 
 test('once it is resolved, the advice is back', () =>
-  expect(statusOf(bookOf(CONFLICT.replace(/<{7}.*\n|={7}[^]*>{7}.*\n/g, ''))).brief).toBe(
-    statusOf(bookOf(WHOLE)).brief,
+  expect(statusOf(bookOf(CONFLICT.replace(/<{7}.*\n|={7}[^]*>{7}.*\n/g, ''))).sentence).toBe(
+    statusOf(bookOf(WHOLE)).sentence,
   ));

@@ -3,6 +3,7 @@
  */
 import { expect, test } from 'vitest';
 import {
+  amendMark,
   placeInNewVisit,
   placeMark,
   signatureBelow,
@@ -72,4 +73,22 @@ test.each(FORMS)('in a new visit it is the same place, and the signed one keeps 
     expect([placed?.right, placed?.up, others]).toEqual([1.5, -2, []]);
     expect(placed!.label).toBe(slot.label.replace(/ \(\d\)$/, ''));
   }
+});
+
+test('an amended mark keeps what was signed', () => {
+  const book = bookOf(
+    [MACHINE, LIMITS, 'session: spring\n', 'marks: M2\nshots: {near: centre, far: 1 right 2 up}\n', SIGNED].join(
+      '---\n',
+    ),
+  );
+  const far = slotsOf(book, 'M2')[1]!;
+  const why = { date: '2026-03-08', by: 'kt', reason: 'read from behind' };
+  const text = changed(book.text, amendMark(book, far, { right: -1, up: 2 }, why)!);
+  expect(text).toContain(
+    'marks: M2\nshots: {near: centre, far: 1 left 2 up}\namended:\n  - {was: {shots: {far: 1 right 2 up}}, date: 2026-03-08, by: kt, reason: read from behind}\n---\n',
+  );
+  const after = bookOf(text);
+  expect(after.findings().map(({ code }) => code)).toEqual(book.findings().map(({ code }) => code));
+  // The same mark again is no correction.
+  expect(amendMark(book, far, { right: 1, up: 2 }, why)).toEqual([]);
 });

@@ -1,8 +1,7 @@
 /** What the panel tells besides its figures. */
-import { isCellView } from '../../src/model/index.ts';
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
-import { panelView, cellView } from '../../src/language/index.ts';
+import { panelView } from '../../src/language/index.ts';
 import { after, bookOf } from '../support/workbook.ts';
 
 const read = (name: string) => readFileSync(`examples/${name}.alignbook.yaml`, 'utf8');
@@ -54,13 +53,4 @@ test('every mirror that is to be turned shows its screws, the one before the sta
   const mounts = panelView(book, {})!.mounts;
   expect(mounts.map(({ part }) => part)).toEqual(turned);
   for (const { screws } of mounts) expect(screws.some(({ turns }) => turns !== 0)).toBe(true);
-});
-
-test('the renderer accepts the output below every cell that has one', () => {
-  const book = bookOf(
-    after('marks: M1\nshots: centre\n', 'marks: M2\nshots: {near: 1.5 right 2 down, far: 6 right}\n'),
-  );
-  // As the editor stores it.
-  const views = book.workbook.entries.map(({ cell }) => JSON.parse(JSON.stringify(cellView(book, cell) ?? null)));
-  expect(views.map(isCellView)).toEqual([false, false, true, true]);
 });

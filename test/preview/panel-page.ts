@@ -80,6 +80,7 @@ export class PanelPage {
       viewport: { width, height },
       reducedMotion: reducedMotion ? 'reduce' : 'no-preference',
     });
+    page.setDefaultTimeout(5000);
     const panel = new PanelPage(page, text);
     await page.exposeFunction('receivePanel', (message: unknown) => panel.#receive(message));
     await page.setContent(htmlIn(theme, shown.wider ?? 1));

@@ -38,6 +38,10 @@ export interface Client {
   pull(uri: string): Promise<Diagnostic[]>;
   /** The next findings that are sent for it, and are so. */
   received(uri: string, isSo?: (items: Diagnostic[]) => boolean): Promise<Diagnostic[]>;
+  /** What was sent last for it, once the server has nothing more to send about it. */
+  settled(uri: string): Promise<Diagnostic[]>;
+  /** What was sent last for it until now. */
+  sent(uri: string): Diagnostic[];
   stop(): Promise<void>;
 }
 
@@ -82,7 +86,11 @@ export async function initialized(
   initializationOptions?: object,
 ): Promise<Omit<Client, 'stop'>> {
   const pending: { uri: string; isSo: (items: Diagnostic[]) => boolean; resolve: (items: Diagnostic[]) => void }[] = [];
+  const sent = new Map<string, Diagnostic[]>();
+  let count = 0;
   connection.onNotification(PublishDiagnosticsNotification.type, ({ uri, diagnostics }) => {
+    count++;
+    sent.set(uri, diagnostics);
     for (const one of pending.splice(0)) {
       if (one.uri === uri && one.isSo(diagnostics)) one.resolve(diagnostics);
       else pending.push(one);
@@ -114,6 +122,14 @@ export async function initialized(
       const report = await connection.sendRequest(DocumentDiagnosticRequest.type, { textDocument: { uri } });
       return report.kind === 'full' ? report.items : [];
     },
+    async settled(uri) {
+      for (let [before, quiet] = [count, 0]; quiet < 3; quiet++) {
+        await connection.sendRequest('alignbook/status', { uri });
+        if (count > before) [before, quiet] = [count, 0];
+      }
+      return sent.get(uri) ?? [];
+    },
+    sent: (uri) => sent.get(uri) ?? [],
     received: (uri, isSo = () => true) => new Promise((resolve) => pending.push({ uri, isSo, resolve })),
   };
 }

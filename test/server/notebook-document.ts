@@ -1,15 +1,21 @@
-/** A notebook as an editor holds it: it notifies the server of every change, and holds the present cells. */
+/** A notebook as an editor has it: it notifies the server of every change, and has the present cells. */
 import {
   DidChangeNotebookDocumentNotification,
   NotebookCellKind,
   DidCloseNotebookDocumentNotification,
   DidOpenNotebookDocumentNotification,
+  type NotebookCell as ProtocolCell,
   type NotebookDocumentChangeEvent,
 } from 'vscode-languageserver-protocol/node';
 import { TextDocument } from 'vscode-languageserver-textdocument';
+import type { FileOrigin, NotebookCell, NotebookText } from '../../src/cells/index.ts';
 import type { Client } from './client.ts';
 
-const KIND = NotebookCellKind.Code;
+const KIND = { cell: NotebookCellKind.Code, note: NotebookCellKind.Markup };
+const LANGUAGE = { cell: 'alignbook', note: 'markdown' };
+
+/** A cell that was just typed. */
+const typed = (text: string): NotebookCell => ({ kind: 'cell', text });
 
 export class NotebookDocument {
   cells: TextDocument[];
@@ -17,15 +23,28 @@ export class NotebookDocument {
   private readonly client: Client;
   private made = 0;
   private version = 1;
+  private readonly origin: FileOrigin | undefined;
+  /** By the URI of the document. */
+  private readonly sources = new Map<string, NotebookCell>();
 
-  constructor(client: Client, uri: string, texts: readonly string[]) {
+  /** Of a file, or of the texts of cells that belong to none. */
+  constructor(client: Client, uri: string, of: NotebookText | readonly string[]) {
+    const isFile = 'origin' in of;
     this.client = client;
     this.uri = uri;
-    this.cells = texts.map((text) => this.make(text));
+    this.origin = isFile ? of.origin : undefined;
+    this.cells = (isFile ? of.cells : of.map(typed)).map((cell) => this.make(cell));
   }
 
-  private make(text: string): TextDocument {
-    return TextDocument.create(`${this.uri}#${this.made++}`, 'alignbook', 1, text);
+  private make(cell: NotebookCell): TextDocument {
+    const document = TextDocument.create(`${this.uri}#${this.made++}`, LANGUAGE[cell.kind], 1, cell.text);
+    this.sources.set(document.uri, cell);
+    return document;
+  }
+
+  private cellOf({ uri }: TextDocument): ProtocolCell {
+    const { kind, origin } = this.sources.get(uri)!;
+    return { kind: KIND[kind], document: uri, ...(origin && { metadata: { origin: { ...origin } } }) };
   }
 
   get texts(): string[] {
@@ -39,7 +58,8 @@ export class NotebookDocument {
         uri,
         notebookType: 'alignbook',
         version,
-        cells: cells.map((cell) => ({ kind: KIND, document: cell.uri })),
+        ...(this.origin && { metadata: { origin: { ...this.origin } } }),
+        cells: cells.map((cell) => this.cellOf(cell)),
       },
       cellTextDocuments: cells.map(itemOf),
     });
@@ -62,12 +82,12 @@ export class NotebookDocument {
   }
 
   splice(start: number, deleteCount: number, ...texts: string[]): Promise<void> {
-    const made = texts.map((text) => this.make(text));
+    const made = texts.map((text) => this.make(typed(text)));
     const gone = this.cells.splice(start, deleteCount, ...made);
     return this.notify({
       cells: {
         structure: {
-          array: { start, deleteCount, cells: made.map(({ uri }) => ({ kind: KIND, document: uri })) },
+          array: { start, deleteCount, cells: made.map((cell) => this.cellOf(cell)) },
           didOpen: made.map(itemOf),
           didClose: gone.map(({ uri }) => ({ uri })),
         },

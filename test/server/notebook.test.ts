@@ -4,16 +4,20 @@ import {
   CodeActionRequest,
   CompletionRequest,
   DidChangeNotebookDocumentNotification,
+  DiagnosticRefreshRequest,
   DidCloseNotebookDocumentNotification,
+  DidCloseTextDocumentNotification,
   DidOpenNotebookDocumentNotification,
   HoverRequest,
   InlayHintRequest,
   RenameRequest,
+  WorkspaceDiagnosticRequest,
   type CompletionList,
   type MarkupContent,
 } from 'vscode-languageserver-protocol/node';
 import { LIMITS, MACHINE } from '../support/log.ts';
 import { connected, PULLING, started, type Client } from './client.ts';
+import { NotebookDocument } from './notebook-document.ts';
 
 const URI = 'untitled:log.alignbook.yaml';
 const CELLS = [
@@ -47,13 +51,13 @@ const edited = (version: number, cells: object) =>
     change: { cells },
   });
 
-test('a finding is reported in its cell, and nothing under the URI of the file', async () => {
-  expect((await client.pull(cell(3))).find(({ code }) => code === 'name.unknown')?.range).toEqual({
+test('a finding is sent for its cell, once, and nothing under the URI of the file', async () => {
+  expect((await client.settled(cell(3))).find(({ code }) => code === 'name.unknown')?.range).toEqual({
     start: { line: 0, character: 8 },
     end: { line: 0, character: 10 },
   });
   // The adjustment below it may have moved its marks: they are faded, and the cause is reported.
-  expect(await client.pull(cell(2))).toMatchObject([
+  expect(await client.settled(cell(2))).toMatchObject([
     {
       message: 'The marks on M2 are stale.',
       tags: [1],
@@ -61,14 +65,17 @@ test('a finding is reported in its cell, and nothing under the URI of the file',
     },
   ]);
   expect(await client.pull(URI)).toEqual([]);
+  // An editor pulls for what has a tab: a cell has none, and a finding that came both ways would stand there twice.
+  expect(await client.pull(cell(3))).toEqual([]);
 });
 
-test('values and hovers are the cell’s own', async () => {
+test('a hover is the cell’s own; the verdict is not beside its marks, it stands below', async () => {
   const hints = await client.connection.sendRequest(InlayHintRequest.type, {
     textDocument: { uri: cell(2) },
     range: whole,
   });
-  expect(hints!.map(({ label }) => label)).toContain('outside, < 1 % · centre 8.1 of 2 mm (far, front)');
+  // The verdict stands below the cell.
+  expect(hints).toEqual([]);
   const hover = await client.connection.sendRequest(HoverRequest.type, {
     textDocument: { uri: cell(2) },
     position: { line: 0, character: 8 },
@@ -99,7 +106,7 @@ test('completion uses the other cells', async () => {
 test('a text of the same file gets no diagnostics until the notebook is closed', async () => {
   await client.open(URI, 'adjust: M7\nlock: tight\n');
   expect(await client.pull(URI)).toEqual([]);
-  expect((await client.pull(cell(3))).map(({ code }) => code)).toContain('name.unknown');
+  expect((await client.settled(cell(3))).map(({ code }) => code)).toContain('name.unknown');
 });
 
 test('the finding of an empty cell is reported in it', async () => {
@@ -109,7 +116,7 @@ test('the finding of an empty cell is reported in it', async () => {
       didOpen: [item('empty', '')],
     },
   });
-  expect((await client.pull(cell('empty'))).map(({ code }) => code)).toEqual(['cells.empty']);
+  expect((await client.settled(cell('empty'))).map(({ code }) => code)).toEqual(['cells.empty']);
   const fixes = await client.connection.sendRequest(CodeActionRequest.type, {
     textDocument: { uri: cell('empty') },
     range: whole,
@@ -126,7 +133,7 @@ test('a comment above the line that opens a cell is its own', async () => {
       didOpen: [item('opened', '# why\n---\nadjust: M9\nlock: tight')],
     },
   });
-  expect((await client.pull(cell('opened'))).map(({ code, range }) => [code, range.start.line])).toEqual([
+  expect((await client.settled(cell('opened'))).map(({ code, range }) => [code, range.start.line])).toEqual([
     ['log.unread', 2],
     ['name.unknown', 2],
   ]);
@@ -142,17 +149,17 @@ test('text and cells change', async () => {
       },
     ],
   });
-  expect(await client.pull(cell(3))).toEqual([]);
+  expect(await client.settled(cell(3))).toEqual([]);
   await edited(5, {
     structure: {
       array: { start: 2, deleteCount: 0, cells: [{ kind: 2, document: cell('new') }] },
       didOpen: [item('new', 'care: M7\ndid: inspected\n')],
     },
   });
-  expect((await client.pull(cell('new'))).map(({ code }) => code)).toContain('name.unknown');
+  expect((await client.settled(cell('new'))).map(({ code }) => code)).toContain('name.unknown');
   await edited(6, { structure: { array: { start: 2, deleteCount: 1 }, didClose: [{ uri: cell('new') }] } });
-  expect(await client.pull(cell('new'))).toEqual([]);
-  expect((await client.pull(cell(2))).map(({ code }) => code)).toEqual([undefined]);
+  expect(await client.settled(cell('new'))).toEqual([]);
+  expect((await client.settled(cell(2))).map(({ code }) => code)).toEqual([undefined]);
 });
 
 test('a closed notebook is gone', async () => {
@@ -160,7 +167,46 @@ test('a closed notebook is gone', async () => {
     notebookDocument: { uri: URI },
     cellTextDocuments: CELLS.map((_, k) => ({ uri: cell(k) })),
   });
-  expect(await client.pull(cell(3))).toEqual([]);
+  expect(await client.settled(cell(3))).toEqual([]);
   // The text that was opened meanwhile.
   expect((await client.pull(URI)).map(({ code }) => code)).toEqual(['machine.none']);
+});
+
+test('what an editor shows no more is reported as empty: a file that is a notebook, and a closed document', async () => {
+  const { connection } = client;
+  const reported = async () => {
+    const { items } = await connection.sendRequest(WorkspaceDiagnosticRequest.type, { previousResultIds: [] });
+    return items.map((one) => [one.uri, one.kind === 'full' ? one.items.length : one.kind]);
+  };
+  await connection.sendNotification(DidCloseTextDocumentNotification.type, { textDocument: { uri: URI } });
+  expect(await reported()).toEqual([[URI, 0]]);
+  const notebook = new NotebookDocument(client, URI, CELLS);
+  await notebook.open();
+  for (let k = 0; k < 5; k++) expect(await reported()).toEqual([[URI, 0]]);
+  expect((await client.settled(notebook.cells[3]!.uri)).map(({ code }) => code)).toContain('name.unknown');
+  await notebook.close();
+  expect(await client.settled(notebook.cells[3]!.uri)).toEqual([]);
+  // An editor has let go of a document before the third report.
+  for (let k = 0; k < 3; k++) await reported();
+  expect(await reported()).toEqual([]);
+});
+
+test('a text is asked for again when its notebook is closed', async () => {
+  const asking = await connected(started(), {
+    ...PULLING,
+    notebookDocument: { synchronization: {} },
+    workspace: { diagnostics: { refreshSupport: true } },
+  });
+  let refreshed = 0;
+  asking.connection.onRequest(DiagnosticRefreshRequest.type, () => void refreshed++);
+  const notebook = new NotebookDocument(asking, URI, CELLS);
+  await notebook.open();
+  await asking.settled(notebook.cells[0]!.uri);
+  await asking.open(URI, 'adjust: M7\nlock: tight\n');
+  expect(await asking.pull(URI)).toEqual([]);
+  const before = refreshed;
+  await notebook.close();
+  await expect.poll(() => refreshed).toBeGreaterThan(before);
+  expect((await asking.pull(URI)).map(({ code }) => code)).toEqual(['machine.none']);
+  await asking.stop();
 });

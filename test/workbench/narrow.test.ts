@@ -30,8 +30,8 @@ test('at 300 pixels nothing leaves the page, whichever station is shown', async 
   await workbench().command('Alignbook: Show Targets');
   await panel().locator('h1').filter({ hasText: NAME }).waitFor();
   await narrow();
-  await panel().getByText('In numbers').click();
-  await panel().getByText('Visits, drift').click();
+  for (const name of ['In numbers', 'Visits, drift', 'Beam path and clearance', 'Round after round'])
+    await panel().getByRole('button', { name }).click();
   for (const station of ['M1', 'M3', 'lens', 'M2']) {
     await panel()
       .getByLabel(new RegExp(`^${station}:`))
@@ -39,12 +39,16 @@ test('at 300 pixels nothing leaves the page, whichever station is shown', async 
     await panel().locator(`svg[aria-label^="Tape on ${station},"]`).waitFor();
     expect(await outside(), station).toEqual([]);
   }
+  await panel().getByRole('button', { name: 'More' }).click();
+  expect(await outside()).toEqual([]);
+  await panel().getByRole('button', { name: 'More' }).click();
   await panel()
-    .getByRole('button', { name: /^far \(/ })
+    .locator('.shot')
+    .filter({ hasText: /gantry far/ })
     .click();
   await panel().getByLabel('M1 A').focus();
   for (let k = 0; k < 4; k++) await page().keyboard.press('ArrowRight');
-  await panel().getByText('Trial, not logged').waitFor();
+  await panel().getByText('trial, not logged').waitFor();
   expect(await outside()).toEqual([]);
 });
 

@@ -7,6 +7,7 @@ import { expect, test } from 'vitest';
 import { sampled } from '../support/amount.ts';
 import { LIMITS, MACHINE } from '../support/log.ts';
 import { keepsNobodyOut } from './editor/access.ts';
+import { useNotebook } from './editor/notebook.ts';
 import { useWorkbench } from './editor/use.ts';
 
 const ROUND = 'marks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}\n';
@@ -43,43 +44,15 @@ const FILES = {
 const workbench = useWorkbench(FILES);
 const page = () => workbench().page;
 const onDisk = (file: string) => readFileSync(join(workbench().folder, file), 'utf8');
-const cells = () => page().locator('.notebook-editor:visible .cell-list-container .monaco-list-row');
+const notebook = useNotebook(workbench);
+const { output, open, close, type, toThe } = notebook;
 const panel = () =>
   page().frameLocator('iframe.webview.ready:not([src*="purpose=notebookRenderer"])').frameLocator('#active-frame');
-const output = () =>
-  page().frameLocator('iframe.webview.ready[src*="purpose=notebookRenderer"]').frameLocator('#active-frame');
-
-/**
- * Now and then the editor does not draw a notebook that follows one which was just closed, with the extension waiting
- * for it: the window is then loaded again, which is printed.
- */
-async function open(file: string): Promise<void> {
-  await workbench().show(file);
-  await showAsNotebook().catch(async () => {
-    console.log(`${file}: not drawn, the window is loaded again`);
-    await page().reload();
-    await workbench().show(file);
-    await showAsNotebook();
-  });
-}
-
-/** Done when the text's tab is gone. */
-async function showAsNotebook(): Promise<void> {
-  await workbench().command('Alignbook: Show as Notebook');
-  await page().locator('.notebook-editor:visible .cell.code').first().waitFor();
-  await expect.poll(() => page().locator('.tabs-container .tab').count()).toBe(1);
-}
-
-/** A frame that is closed while it is being loaded holds up the next. */
-async function close(): Promise<void> {
-  await output().locator('body').waitFor({ state: 'attached' });
-  await workbench().command('View: Revert and Close Editor');
-}
 
 test('text is the default, and a command shows the same file as a notebook', async () => {
   await open('log.alignbook.yaml');
   await toThe('End');
-  await output().getByText('M2: out of limits').first().waitFor({ timeout: 20_000 });
+  await output().locator('.sheet .state.outside').first().waitFor({ timeout: 20_000 });
   await workbench().picture('notebook');
 });
 
@@ -91,7 +64,7 @@ test('below the cells stand their tapes; nothing is saved of that', async () => 
 
 test.each(['light', 'contrast', 'dark'] as const)('nothing of it keeps anybody out: %s', async (theme) => {
   await workbench().settings(theme);
-  await keepsNobodyOut(output().locator('.sheet'), '.sheet');
+  await keepsNobodyOut(output().locator('.sheet').last(), '.sheet');
 });
 
 test('an edit is followed as it is typed, and the file differs by that line alone', async () => {
@@ -109,7 +82,7 @@ test('back as text, with what was edited', async () => {
   expect(onDisk('log.alignbook.yaml')).toBe(edited(' # yes, two'));
   await page().keyboard.press('Control+End');
   await workbench().type('#');
-  await showAsNotebook();
+  await notebook.showAsNotebook();
   // Saved before it was switched: never two views with changes of their own.
   expect(onDisk('log.alignbook.yaml')).toMatch(/# yes, two\n#\n?$/);
   await close();
@@ -169,35 +142,4 @@ test('the panel beside a notebook: a mark clicked there is selected in its cell,
 
 function edited(remark: string): string {
   return LOG.replace('shots: centre', 'shots: centre # again').replace(/\n$/, `${remark}\n`);
-}
-
-/** At the end of the line of a cell that begins so; cells out of sight are not there for the mouse. */
-async function type(line: string, text: string): Promise<void> {
-  const result = cells()
-    .locator('.view-line')
-    .filter({ hasText: new RegExp(line.replace(/[{}]/g, '\\$&').replace(/ /g, '.')) })
-    .last();
-  for (let tries = 0; tries < 20; tries++) {
-    const box = (await result.count()) > 0 ? await result.boundingBox() : null;
-    if (!box) await toThe(tries % 2 === 0 ? 'Home' : 'End');
-    // Below the toolbar, above the status bar.
-    else if (box.y > 150 && box.y < 820) break;
-    else {
-      await page().mouse.move(420, 500);
-      await page().mouse.wheel(0, box.y - 450);
-      await page().waitForTimeout(200);
-    }
-  }
-  await result.click();
-  await page().keyboard.press('End');
-  await workbench().type(text);
-}
-
-async function toThe(end: 'Home' | 'End'): Promise<void> {
-  await page()
-    .locator('.notebook-editor:visible .cell-list-container')
-    .click({ position: { x: 4, y: 4 } });
-  await page().keyboard.press('Escape');
-  await page().keyboard.press(`Control+${end}`);
-  await page().waitForTimeout(400);
 }

@@ -19,7 +19,7 @@ test('the editor: the log, and beside the marks what they mean', async () => {
   await workbench().command('View: Toggle Primary Side Bar Visibility');
   await workbench().goTo(LOG.split('\n').length);
   await workbench()
-    .statusItem(/next: loosen M1/)
+    .statusItem(/M1: [ABC] (in|out)/)
     .waitFor();
   await workbench()
     .line(/marks:.*M2.*outside/)

@@ -28,7 +28,7 @@ test('a command starts it anew', async () => {
 });
 
 test('the log states what happened, each line with its level', async () => {
-  await workbench().command('Alignbook: Show Log');
+  await workbench().command('Alignbook: Show Server Messages');
   const log = workbench().page.locator('.part.panel .view-lines');
   await expect.poll(() => log.textContent()).toMatch(/\[info\].The.server.answers/u);
 });

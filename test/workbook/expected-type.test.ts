@@ -17,5 +17,8 @@ test.each([
     'marks: M1\nshots: [[centre, centre]]\n',
     '`shots/0`: expected a mark, or a shot such as `{at: far, mark: [1.5 right 2.0 down, 1 right 2.5 down]}`, found a list.',
   ],
-  ['marks: M1\nshots: {here: []}\n', '`shots/here`: expected a mark, or a list of marks, found an empty list.'],
+  [
+    'marks: M1\nshots: {here: []}\n',
+    '`shots/here`: expected a mark such as `1.5 right 2.0 down`, or a list of marks, found an empty list.',
+  ],
 ])('%j', (cell, words) => expect(messages(cell)).toContainEqual(['cell.shape', words]));

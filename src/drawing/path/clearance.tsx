@@ -1,6 +1,6 @@
 /** A small chart of the beam's clearance in an aperture along a carriage's travel: below zero the beam is clipped. */
-import { scaleLinear } from 'd3-scale';
 import { lengthsIn, type PathPart, type Units } from '../../model/index.ts';
+import { linear } from '../linear.ts';
 import { px } from '../number.ts';
 import { lineThrough } from '../outline.ts';
 import { LETTER, short } from '../short.ts';
@@ -40,8 +40,8 @@ export function Clearance({
   width,
 }: ClearanceProps) {
   const { points, rides } = clearance;
-  const y = scaleLinear([...range], [top + CLEARANCE_ROW - 8, top + 2]);
-  const x = scaleLinear([points[0]!.leg, points.at(-1)!.leg], [LEFT, width - RIGHT]);
+  const y = linear(range, [top + CLEARANCE_ROW - 8, top + 2]);
+  const x = linear([points[0]!.leg, points.at(-1)!.leg], [LEFT, width - RIGHT]);
   const [now, then] = [leastClearance(clearance, 'now'), leastClearance(clearance, 'then')];
   return (
     <g>

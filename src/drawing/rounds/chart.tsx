@@ -1,6 +1,6 @@
 /** One measure over the rounds: a point for each, twice its standard uncertainty as a bar, the allowed range tinted. */
-import { scaleLinear } from 'd3-scale';
 import { lengthsIn, type Amount, type RoundPoint, type Units } from '../../model/index.ts';
+import { linear } from '../linear.ts';
 import { px } from '../number.ts';
 import { lineThrough } from '../outline.ts';
 import { Ground, Limit, NAME, type Box } from '../scaled.tsx';
@@ -31,7 +31,7 @@ export function Chart({ of, rounds, units, limit, at, step, box }: ChartProps) {
   const { top, height } = box;
   const placed = rounds.flatMap((round, k): Placed[] => (round[of] ? [{ amount: round[of], round, k }] : []));
   const most = Math.max(limit ?? 0, ...placed.map(({ amount: { value, u } }) => value + 2 * u), 0.5);
-  const y = scaleLinear([0, most * 1.05], [top + height, top + NAME]);
+  const y = linear([0, most * 1.05], [top + height, top + NAME]);
   const sessions = rounds.flatMap((round, k) => (k > 0 && rounds[k - 1]!.session !== round.session ? [k] : []));
   const runs = [0, ...sessions].map((from, k) =>
     placed.filter((one) => one.k >= from && one.k < (sessions[k] ?? Infinity)),

@@ -1,7 +1,6 @@
 /** A dial like a clock face: the turn is an arc from the top, clockwise = in, unless the thread is left-handed. */
 import { sense, turnsInWords, type DrawnScrew, type ScrewsFigure } from '../../model/index.ts';
 import { px } from '../number.ts';
-import { pathRound } from 'd3-path';
 
 interface DialProps {
   readonly screw: DrawnScrew;
@@ -90,8 +89,8 @@ function Sweep({
   const at = (of: number, r: number) =>
     [Math.round(Math.sin(of) * r * 100) / 100, Math.round(-Math.cos(of) * r * 100) / 100] as const;
   const begin = angle - head;
-  const arc = pathRound(2);
-  arc.arc(0, 0, radius, -Math.PI / 2, begin - Math.PI / 2, way < 0);
+  const isLarge = Math.abs(begin) > Math.PI ? 1 : 0;
+  const arc = `M0 ${-radius}A${radius} ${radius} 0 ${isLarge} ${way > 0 ? 1 : 0} ${at(begin, radius).join(' ')}`;
   const [tip, outer, inner] = [
     at(angle, radius),
     at(begin, radius + HEAD.across / 2),
@@ -101,7 +100,7 @@ function Sweep({
   return (
     <g>
       {Math.abs(begin) > SHORTEST && (
-        <path class="sweep" d={arc.toString()} style={{ stroke: colour, fill: 'none' }} stroke-width="3.5" />
+        <path class="sweep" d={arc} style={{ stroke: colour, fill: 'none' }} stroke-width="3.5" />
       )}
       <path class="tip" d={`M${tip.join(' ')}L${outer.join(' ')}L${inner.join(' ')}z`} style={{ fill: colour }} />
     </g>

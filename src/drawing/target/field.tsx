@@ -1,7 +1,6 @@
 /** The field of a tape: dots at the millimetres, the axes, the aperture and the limit with their sizes. */
 import { lengthsIn, type TargetFigure, type Units } from '../../model/index.ts';
 import { px } from '../number.ts';
-import { path } from 'd3-path';
 import { hatching } from './hatch.ts';
 import type { TapeScale } from './scale.ts';
 
@@ -57,15 +56,14 @@ function Dots({
 }) {
   const { middle, across } = scale.window;
   const step = dotStep(scale.per, units);
-  const drawn = path();
+  const dots: string[] = [];
   for (const right of multiples(step, middle.right, across))
     for (const up of multiples(step, middle.up, across)) {
       if (Math.hypot(right, up) > aperture / 2) continue;
       const { x, y } = scale.beyond({ right, up });
-      drawn.moveTo(px(x - 0.5), px(y));
-      drawn.lineTo(px(x + 0.5), px(y));
+      dots.push(`M${px(x - 0.5)},${px(y)}h1`);
     }
-  return <path d={drawn.toString()} style={{ stroke: 'var(--pale)' }} stroke-width="1" opacity="0.55" />;
+  return <path d={dots.join('')} style={{ stroke: 'var(--pale)' }} stroke-width="1" opacity="0.55" />;
 }
 
 /** Ticks at the dots, long ones with numbers. */

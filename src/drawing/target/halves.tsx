@@ -44,7 +44,7 @@ function Half({
   const isSelected = selected?.cell === half.cell && selected.path === half.path;
   const path = `M${px(from.x)} ${px(from.y)}L${px(to.x)} ${px(to.y)}`;
   return (
-    <g {...(onSelect && pressed(words, isSelected, () => onSelect(half)))}>
+    <g {...(onSelect && pressed(`${letters[half.place]!} ${words}`, isSelected, () => onSelect(half)))}>
       <title>{words}</title>
       <path
         d={path}

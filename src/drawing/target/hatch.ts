@@ -1,6 +1,5 @@
 /** Diagonal hatching of a part of the field, computed line by line: a pattern would need an id of its own. */
 import { px } from '../number.ts';
-import { path } from 'd3-path';
 
 /** Pixels. */
 export interface Disc {
@@ -14,18 +13,17 @@ type Stretch = readonly [from: number, to: number];
 
 /** Lines from lower left to upper right, outside one disc and, if given, inside the other, in a square of this size. */
 export function hatching(size: number, step: number, outside: Disc, inside?: Disc): string {
-  const drawn = path();
+  const lines: string[] = [];
   for (let sum = step; sum < 2 * size; sum += step) {
     // Along the line, t is x; y = sum − x.
     const field: Stretch = [Math.max(0, sum - size), Math.min(size, sum)];
     const kept = inside ? within(field, chord(inside, sum)) : field;
     for (const [from, to] of without(kept, chord(outside, sum))) {
       if (to - from < 0.5) continue;
-      drawn.moveTo(px(from), px(sum - from));
-      drawn.lineTo(px(to), px(sum - to));
+      lines.push(`M${px(from)},${px(sum - from)}L${px(to)},${px(sum - to)}`);
     }
   }
-  return drawn.toString();
+  return lines.join('');
 }
 
 /** Where the line is inside a disc. */

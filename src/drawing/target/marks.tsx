@@ -115,7 +115,7 @@ function Mark({
   const isSelected = selected?.cell === mark.cell && selected.path === mark.path;
   const words = markInFull(mark, figure);
   return (
-    <g {...(onSelect && pressed(words, isSelected, () => onSelect(mark)))}>
+    <g {...(onSelect && pressed(`${letters[mark.place]!} ${words}`, isSelected, () => onSelect(mark)))}>
       <title>{words}</title>
       {onSelect && <circle cx={px(sign.x)} cy={px(sign.y)} r="12" fill="transparent" />}
       {isSelected && <circle class="ink" cx={px(sign.x)} cy={px(sign.y)} r="12" stroke-width="2" />}

@@ -2,8 +2,9 @@
 export function pressed(label: string, isSelected: boolean, press: () => void) {
   return {
     role: 'button' as const,
-    tabIndex: 0,
-    'aria-label': label,
+    // In a picture names of attributes have their case.
+    tabindex: 0,
+    'aria-label': label.trim(),
     'aria-pressed': isSelected,
     class: 'mark',
     onClick: press,

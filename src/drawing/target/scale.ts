@@ -1,6 +1,6 @@
 /** Converts between millimetres on the tape and pixels: up is up, right is right unless it is seen from behind. */
-import { scaleLinear } from 'd3-scale';
 import type { TargetFigure } from '../../model/index.ts';
+import { linear } from '../linear.ts';
 import type { PixelPoint } from '../outline.ts';
 
 /** A point on the tape, mm from the centre of its aperture in the viewer's frame. */
@@ -44,8 +44,8 @@ export function tapeScale(window: TapeWindow, size: number, behind: boolean): Ta
   const { middle, across } = window;
   const half = across / 2;
   const sense = behind ? -1 : 1;
-  const rightward = scaleLinear([middle.right - sense * half, middle.right + sense * half], [0, size]);
-  const upward = scaleLinear([middle.up - half, middle.up + half], [size, 0]);
+  const rightward = linear([middle.right - sense * half, middle.right + sense * half], [0, size]);
+  const upward = linear([middle.up - half, middle.up + half], [size, 0]);
   const beyond = ({ right, up }: OnTape) => ({ x: rightward(right), y: upward(up) });
   return {
     window,
@@ -73,19 +73,22 @@ export function fitted(...figures: readonly Measured[]): TapeWindow {
 }
 
 /**
- * mm. Includes the limit with a margin, the aperture if marks are near its edge, and every mark within the width of a
- * tape.
+ * mm. Includes the limit with a margin, the aperture if marks are near its edge, every mark within the width of a tape,
+ * and predictions as far as the aperture: a beam that may be anywhere is no reason to read a mark in the small.
  */
 function reachOf({ aperture, limit, marks, halves, expected }: Measured): number {
+  const radius = aperture / 2;
   const farthest = Math.max(
-    limit === undefined ? aperture / 2 : 1.6 * limit,
+    limit === undefined ? radius : 1.6 * limit,
     ...marks.map(({ right, up, u }) => Math.max(Math.abs(right), Math.abs(up)) * 1.15 + 2 * u),
     ...halves.map(({ value, u }) => Math.abs(value) * 1.15 + 2 * u),
-    ...expected.map(({ right, up, ellipse }) => Math.max(Math.abs(right), Math.abs(up)) + ellipse.major),
+    ...expected.map(({ right, up, ellipse }) =>
+      Math.min(radius, Math.max(Math.abs(right), Math.abs(up)) + ellipse.major),
+    ),
   );
   const isUnread = marks.length + halves.length + expected.length === 0;
-  const withAperture = isUnread || farthest > aperture / 3 ? Math.max(farthest, (aperture / 2) * 1.2) : farthest;
-  return Math.min(withAperture, (aperture / 2) * MOST_APERTURES);
+  const withAperture = isUnread || farthest > aperture / 3 ? Math.max(farthest, radius * 1.2) : farthest;
+  return Math.min(withAperture, radius * MOST_APERTURES);
 }
 
 /** mm across: the closest, and the widest unless everything fits only a wider one. */

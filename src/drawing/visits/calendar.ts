@@ -1,5 +1,5 @@
 /** The x positions of visits: by their days, or at equal distances if not all days are known. */
-import { scaleLinear } from 'd3-scale';
+import { linear } from '../linear.ts';
 import { daysBetween, type VisitMarks, type VisitsFigure } from '../../model/index.ts';
 
 export interface Calendar {
@@ -32,7 +32,7 @@ export function calendar({ visits, ahead }: VisitsFigure, from: number, to: numb
   if (!days) return inOrder(visits, from, to);
   const last = days.at(-1)!;
   const end = Math.max(last + (ahead.at(-1)?.days ?? 0), 1);
-  const x = scaleLinear([0, end], [from + DATE / 2, to - DATE / 2]);
+  const x = linear([0, end], [from + DATE / 2, to - DATE / 2]);
   const aside = (visit: number) => (visits[visit]!.found && days[2 * visit] === days[2 * visit + 1] ? APART : 0);
   const dates = visits.map(({ left }, k) => ({ x: x(days[2 * k + 1]!), text: left.date! }));
   const final = ahead.at(-1);

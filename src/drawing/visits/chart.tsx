@@ -1,6 +1,6 @@
 /** One measure over the visits: as found and as left, 95 % as a bar, the allowed range tinted; and the forecast. */
-import { scaleLinear } from 'd3-scale';
 import type { Amount, Band, VisitsFigure } from '../../model/index.ts';
+import { linear } from '../linear.ts';
 import { px } from '../number.ts';
 import { areaBetween } from '../outline.ts';
 import { Ground, Limit, NAME, type Box } from '../scaled.tsx';
@@ -30,7 +30,7 @@ export function Chart({ of, figure: { visits, limits, ahead, unsure, units }, da
     .filter((amount) => amount !== undefined);
   const read = Math.max(limit ?? 0, ...amounts.map(({ value, u }) => value + SURE * u), 0.5);
   const most = Math.max(read, Math.min(HIGHEST * read, ...band.map(({ most: upper }) => upper)));
-  const y = scaleLinear([0, most * 1.05], [top + height, top + NAME]).clamp(true);
+  const y = linear([0, most * 1.05], [top + height, top + NAME], true);
   return (
     <g>
       <Ground box={box} y={y} limit={limit} units={units} />

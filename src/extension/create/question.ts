@@ -1,4 +1,4 @@
-/** Questions one after the other, with a way back to the previous one. */
+/** One question in a box of the editor, with a way back to the previous one. */
 import { QuickInputButtons, window, type Disposable, type QuickInput, type QuickPickItem } from 'vscode';
 
 /** The user goes back one question. */
@@ -11,26 +11,6 @@ export interface Place {
   readonly title: string;
   readonly step: number;
   readonly totalSteps: number;
-}
-
-/** Receives the answers so far; after going back, also the earlier answer to this question. */
-export type Question<Answers> = (answers: Partial<Answers>, place: Place) => Promise<Reply<Partial<Answers>>>;
-
-export async function runQuestions<Answers>(
-  title: string,
-  questions: readonly Question<Answers>[],
-): Promise<Answers | undefined> {
-  let answers: Partial<Answers> = {};
-  for (let at = 0; at < questions.length; ) {
-    const reply = await questions[at]!(answers, { title, step: at + 1, totalSteps: questions.length });
-    if (reply === undefined) return undefined;
-    if (reply === BACK) at -= 1;
-    else {
-      answers = { ...answers, ...reply };
-      at += 1;
-    }
-  }
-  return answers as Answers;
 }
 
 export interface Choice<T> extends QuickPickItem {

@@ -1,64 +1,44 @@
-/** The outputs below the cells of a notebook: updated while typing, for the visible cells, and never saved. */
+/** What stands below the cells of a notebook: sent to the renderer while typing, for the cells in view, never saved. */
 import {
-  commands,
   Disposable,
   NotebookCellKind,
-  NotebookCellOutput,
-  NotebookCellOutputItem,
-  NotebookControllerAffinity,
   notebooks,
   window,
   workspace,
   type NotebookCell,
-  type NotebookController,
   type NotebookDocument,
   type NotebookEditor,
+  type NotebookRendererMessaging,
 } from 'vscode';
-import { CELL_VIEW, type CellView } from '../../model/index.ts';
-import { LANGUAGE } from '../language.ts';
+import { sheetHeight, type CellView, type FromSheets, type ToSheets } from '../../model/index.ts';
 import { latest } from '../latest.ts';
 import type { Server } from '../server.ts';
+import { Controller } from './controller.ts';
+import { keyOf, RENDERER } from './sheets.ts';
 import { NOTEBOOK } from './type.ts';
 
 export class Outputs implements Disposable {
   readonly #server: Server;
-  readonly #controller: NotebookController;
+  readonly #controller: Controller;
+  readonly #messaging: NotebookRendererMessaging = notebooks.createRendererMessaging(RENDERER);
   readonly #subscriptions: Disposable;
   readonly #refresh = latest(() => this.#refreshAll());
-  /** The output shown below each cell. */
-  readonly #shown = new WeakMap<NotebookCell, string>();
-  readonly #selected = new WeakSet<NotebookDocument>();
+  /** The view sent last for each key, as JSON. */
+  readonly #sent = new Map<string, string>();
+  /** Keys that a renderer waits for: it draws a little beyond what is in view. */
+  readonly #asked = new Set<string>();
 
-  constructor(server: Server, id: string) {
+  constructor(server: Server, extension: string) {
     this.#server = server;
-    this.#controller = notebooks.createNotebookController(NOTEBOOK, NOTEBOOK, 'Alignbook', () => this.#refresh());
-    this.#controller.supportedLanguages = [LANGUAGE];
-    this.#controller.supportsExecutionOrder = false;
-    const opened = (notebook: NotebookDocument) =>
-      notebook.notebookType === NOTEBOOK &&
-      this.#controller.updateNotebookAffinity(notebook, NotebookControllerAffinity.Preferred);
-    workspace.notebookDocuments.forEach(opened);
+    this.#controller = new Controller(extension, this.#refresh);
     this.#subscriptions = Disposable.from(
       this.#controller,
-      workspace.onDidOpenNotebookDocument(opened),
-      workspace.onDidChangeNotebookDocument(({ notebook, contentChanges, cellChanges }) => {
-        // Our own outputs cause change events too.
-        const isEdit = contentChanges.length > 0 || cellChanges.some(({ document }) => document !== undefined);
-        if (notebook.notebookType === NOTEBOOK && isEdit) this.#refresh();
-      }),
-      window.onDidChangeVisibleNotebookEditors((editors) => {
-        editors.forEach((editor) => void this.#choose(editor, id));
-        this.#refresh();
-      }),
+      workspace.onDidChangeNotebookDocument(({ notebook }) => notebook.notebookType === NOTEBOOK && this.#refresh()),
+      window.onDidChangeVisibleNotebookEditors(this.#refresh),
       window.onDidChangeNotebookEditorVisibleRanges(this.#refresh),
-      this.#controller.onDidChangeSelectedNotebooks(({ notebook, selected }) => {
-        if (selected) this.#selected.add(notebook);
-        else this.#selected.delete(notebook);
-        this.#refresh();
-      }),
       server.onDidChange(this.#refresh),
+      this.#messaging.onDidReceiveMessage(({ message }) => this.#answer(message as FromSheets)),
     );
-    window.visibleNotebookEditors.forEach((editor) => void this.#choose(editor, id));
     this.#refresh();
   }
 
@@ -66,45 +46,63 @@ export class Outputs implements Disposable {
     this.#subscriptions.dispose();
   }
 
-  /** Selects the controller, without which no output can be shown. It is the only one. */
-  async #choose(editor: NotebookEditor, extension: string): Promise<void> {
-    if (editor.notebook.notebookType !== NOTEBOOK || this.#selected.has(editor.notebook)) return;
-    await commands.executeCommand('notebook.selectKernel', { notebookEditor: editor, id: NOTEBOOK, extension });
+  #answer({ key }: FromSheets): void {
+    const sent = this.#sent.get(key);
+    // A page that was loaded again has nothing of what was sent to the one before.
+    if (sent !== undefined) this.#post({ [key]: JSON.parse(sent) as CellView | null });
+    this.#asked.add(key);
+    this.#refresh();
   }
 
   async #refreshAll(): Promise<void> {
-    for (const editor of window.visibleNotebookEditors) {
-      if (this.#selected.has(editor.notebook)) await this.#refreshIn(editor).catch(() => undefined);
-    }
+    for (const editor of window.visibleNotebookEditors)
+      if (editor.notebook.notebookType === NOTEBOOK) await this.#refreshIn(editor).catch(() => undefined);
   }
 
-  async #refreshIn({ notebook, visibleRanges }: NotebookEditor): Promise<void> {
-    const cells = visibleRanges
-      .flatMap((range) => notebook.getCells(range))
-      .filter(({ kind }) => kind === NotebookCellKind.Code);
+  async #refreshIn(editor: NotebookEditor): Promise<void> {
+    const { notebook } = editor;
+    const cells = this.#cellsIn(editor);
     const params = { uri: notebook.uri.toString(), cells: cells.map(({ document }) => document.uri.toString()) };
     const views = await this.#server.request('alignbook/cells', params);
     if (!views || notebook.isClosed) return;
-    for (const [k, cell] of cells.entries()) await this.#show(cell, views[k] ?? null);
+    const taken = await this.#placesIn(notebook);
+    for (const [k, cell] of cells.entries()) {
+      const [key, view] = [keyOf(cell), views[k] ?? null];
+      if (key !== undefined && taken.get(key) === cell) this.#send(key, view);
+      else if (view) await this.#controller.makePlace(cell);
+    }
   }
 
-  /** Only a changed output is replaced, to prevent flicker. */
-  async #show(cell: NotebookCell, view: CellView | null): Promise<void> {
+  /** Makes the places that are missing. @returns the first cell with each key: a copied cell has that of its original */
+  async #placesIn(notebook: NotebookDocument): Promise<ReadonlyMap<string, NotebookCell>> {
+    const cells = new Map<string, NotebookCell>();
+    for (const cell of notebook.getCells()) {
+      const key = keyOf(cell);
+      if (key !== undefined && !cells.has(key)) cells.set(key, cell);
+      else if (cell.kind === NotebookCellKind.Code && sheetHeight(cell.document.getText()) !== undefined)
+        await this.#controller.makePlace(cell);
+    }
+    return cells;
+  }
+
+  #cellsIn({ notebook, visibleRanges }: NotebookEditor): NotebookCell[] {
+    const inView = new Set(visibleRanges.flatMap((range) => notebook.getCells(range)));
+    return notebook
+      .getCells()
+      .filter(
+        (cell) => cell.kind === NotebookCellKind.Code && (inView.has(cell) || this.#asked.has(keyOf(cell) ?? '')),
+      );
+  }
+
+  #send(key: string, view: CellView | null): void {
+    this.#asked.delete(key);
     const text = JSON.stringify(view);
-    if ((this.#shown.get(cell) ?? 'null') === text || cell.index < 0) return;
-    this.#shown.set(cell, text);
-    const execution = this.#controller.createNotebookCellExecution(cell);
-    execution.start();
-    await execution.replaceOutput(
-      view
-        ? [
-            new NotebookCellOutput([
-              NotebookCellOutputItem.json(view, CELL_VIEW),
-              NotebookCellOutputItem.text(view.text),
-            ]),
-          ]
-        : [],
-    );
-    execution.end(undefined);
+    if (this.#sent.get(key) === text) return;
+    this.#sent.set(key, text);
+    this.#post({ [key]: view });
+  }
+
+  #post(views: ToSheets): void {
+    void this.#messaging.postMessage(views);
   }
 }

@@ -2,6 +2,7 @@
 import { l10n, NotebookCellData, NotebookCellKind, NotebookData, type NotebookSerializer } from 'vscode';
 import { fromNotebook, toNotebook, type CellOrigin, type FileOrigin } from '../../cells/index.ts';
 import { LANGUAGE } from '../language.ts';
+import { sheetsFor } from './sheets.ts';
 
 const EMPTY: FileOrigin = { head: '', tail: '', count: 0, end: '\n' };
 
@@ -15,6 +16,7 @@ export const serializer: NotebookSerializer = {
             ? new NotebookCellData(NotebookCellKind.Markup, text, 'markdown')
             : new NotebookCellData(NotebookCellKind.Code, text, LANGUAGE);
         if (own) cell.metadata = { origin: own };
+        if (kind === 'cell') cell.outputs = sheetsFor(text);
         return cell;
       }),
     );

@@ -2,7 +2,17 @@
  * One file, two views. Only one of them may have unsaved changes, else one would overwrite the other: switching saves
  * first, and is cancelled if saving fails.
  */
-import { commands, l10n, TabInputNotebook, TabInputText, window, type Uri } from 'vscode';
+import {
+  commands,
+  l10n,
+  TabInputNotebook,
+  TabInputText,
+  window,
+  workspace,
+  type NotebookDocument,
+  type TextDocument,
+  type Uri,
+} from 'vscode';
 import { splitCells } from '../../cells/index.ts';
 import { LANGUAGE } from '../language.ts';
 import { MOST_CELLS, NOTEBOOK } from './type.ts';
@@ -20,31 +30,63 @@ export async function showAsNotebook(): Promise<void> {
     );
     return;
   }
-  if (document.isUntitled || (document.isDirty && !(await document.save()))) return refuse();
-  await switchTo(document.uri, NOTEBOOK, (input) => input instanceof TabInputText);
+  const saved = await savedAs(document);
+  if (saved) await switchTo(saved, NOTEBOOK, (input) => input instanceof TabInputText);
 }
 
 export async function showAsText(): Promise<void> {
   const notebook = window.activeNotebookEditor?.notebook;
   if (notebook?.notebookType !== NOTEBOOK) return;
-  if (notebook.isUntitled || (notebook.isDirty && !(await notebook.save()))) return refuse();
-  await switchTo(notebook.uri, 'default', (input) => input instanceof TabInputNotebook);
+  const saved = await savedAs(notebook);
+  if (saved) await switchTo(saved, 'default', (input) => input instanceof TabInputNotebook);
 }
 
-function refuse(): void {
-  void window.showWarningMessage(
-    l10n.t(
-      'The workbook could not be saved, so this view stays open. Two views with different changes cannot both be kept.',
-    ),
-  );
+/** The file in which the workbook is now saved: a new one is asked for its name. Undefined if it was not saved. */
+async function savedAs({ uri, isDirty, isUntitled }: TextDocument | NotebookDocument): Promise<Uri | undefined> {
+  if (!isDirty && !isUntitled) return uri;
+  const saved = await workspace.save(uri);
+  // Who closes the dialog has changed their mind: nothing failed.
+  if (!saved && !isUntitled)
+    void window.showWarningMessage(
+      l10n.t(
+        'The workbook could not be saved, so this view stays open. Two views with different changes cannot both be kept.',
+      ),
+    );
+  return saved;
 }
 
-/** The new view replaces the old one. */
+/** Milliseconds: the editor opens a view in a tenth of it. */
+const PATIENCE = 5000;
+
+/**
+ * The new view replaces the old one. Now and then the editor never draws a notebook that follows one which was closed
+ * while it was being drawn, and waits for it: it is opened once more then.
+ */
 async function switchTo(uri: Uri, view: string, isOld: (input: unknown) => boolean): Promise<void> {
-  await commands.executeCommand('vscode.openWith', uri, view, window.tabGroups.activeTabGroup.viewColumn);
+  const column = window.tabGroups.activeTabGroup.viewColumn;
+  const open = () => commands.executeCommand('vscode.openWith', uri, view, column);
+  if (!(await within(PATIENCE, open()))) {
+    await window.tabGroups.close(
+      window.tabGroups.all.flatMap(({ tabs }) => tabs).filter(({ input }) => !isOld(input) && isOf(uri, input)),
+    );
+    await open();
+  }
   const tabs = window.tabGroups.all.flatMap((group) => group.tabs);
-  const old = tabs.filter(
-    ({ input }) => isOld(input) && (input as TabInputText | TabInputNotebook).uri.toString() === uri.toString(),
-  );
+  const old = tabs.filter(({ input }) => isOld(input) && isOf(uri, input));
   await window.tabGroups.close(old, true);
+}
+
+function isOf(uri: Uri, input: unknown): boolean {
+  return (
+    (input instanceof TabInputText || input instanceof TabInputNotebook) && input.uri.toString() === uri.toString()
+  );
+}
+
+/** Whether the work is done before that time is over. */
+async function within(milliseconds: number, work: Thenable<unknown>): Promise<boolean> {
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  const late = new Promise<boolean>((resolve) => (timer = setTimeout(() => resolve(false), milliseconds)));
+  const done = await Promise.race([work.then(() => true), late]);
+  clearTimeout(timer);
+  return done;
 }

@@ -8,7 +8,6 @@ import {
   type FromPanel,
   type PanelView,
   type PanelOptions,
-  type Signature,
   type TextPlace,
   type ToPanel,
 } from '../../model/index.ts';
@@ -20,6 +19,7 @@ import { askExpectation, writeExpectation } from '../practice/fire.ts';
 import { practise } from '../practice/practise.ts';
 import { applyVersioned, rangeOf } from '../apply.ts';
 import { pageIn } from './page.ts';
+import { insteadOfSigned } from './signed.ts';
 
 /** As declared in package.json. */
 const PANEL = 'alignbook.targets';
@@ -51,6 +51,11 @@ export class Panel implements Disposable {
       ),
       server.onDidChange(this.#refresh),
     );
+  }
+
+  /** What it shows, while it is open. */
+  get workbook(): Uri | undefined {
+    return this.#panel && this.#uri;
   }
 
   dispose(): void {
@@ -212,25 +217,12 @@ export class Panel implements Disposable {
     const params = { uri: workbook.toString(), ...mark };
     let answer = await this.#server.request('alignbook/placeMark', params);
     if (answer?.signed) {
-      if (!(await wantsNewVisit(answer.signed))) return this.#refresh();
-      answer = await this.#server.request('alignbook/placeMark', { ...params, anew: true });
+      const instead = await insteadOfSigned(answer.signed);
+      answer = instead && (await this.#server.request('alignbook/placeMark', { ...params, ...instead }));
     }
     if (!answer) return this.#refresh();
     if (!(await applyVersioned(answer))) this.#refresh();
   }
-}
-
-/** What is signed stays as it is: a mark goes into a new visit, or nowhere. */
-async function wantsNewVisit({ by, date }: Signature): Promise<boolean> {
-  const signed =
-    by && date ? l10n.t('signed by {0} on {1}', by, date) : by ? l10n.t('signed by {0}', by) : l10n.t('signed off');
-  const newVisit = l10n.t('New Visit');
-  const choice = await window.showWarningMessage(
-    l10n.t('This mark belongs to a visit that was {0}.', signed),
-    { modal: true, detail: l10n.t('What was signed stays as it is. The mark can be logged in a new visit.') },
-    newVisit,
-  );
-  return choice === newVisit;
 }
 
 /** `dory` of `machines/dory.alignbook.yaml`. */

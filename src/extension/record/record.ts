@@ -1,8 +1,9 @@
 /** The record of the last visit: shown beside the text, and saved where the user chooses. */
 import { type Disposable, type Uri, ViewColumn, extensions, l10n, window, workspace, type WebviewPanel } from 'vscode';
 import type { RecordParams, VisitRecord } from '../../model/index.ts';
+import { paperSetting } from '../settings.ts';
 import type { Server } from '../server.ts';
-import { activeWorkbook, openNotebook } from '../shown.ts';
+import { openNotebook } from '../shown.ts';
 import { revisionOf } from './revision.ts';
 import { isSameFile } from './same-file.ts';
 
@@ -20,15 +21,19 @@ export class RecordView implements Disposable {
     this.#version = version;
   }
 
+  /** Whose record is shown, while it is open. */
+  get workbook(): Uri | undefined {
+    return this.#panel && this.#shown?.workbook;
+  }
+
   dispose(): void {
     this.#panel?.dispose();
   }
 
-  async show(): Promise<void> {
-    const workbook = activeWorkbook();
-    if (!workbook) return;
+  /** @returns whether there is a record */
+  async show(workbook: Uri): Promise<boolean> {
     const record = await this.#made(workbook);
-    if (!record) return;
+    if (!record) return false;
     this.#shown = { workbook, record };
     if (!this.#panel) {
       this.#panel = window.createWebviewPanel(PANEL, l10n.t('Record'), ViewColumn.Beside, {
@@ -40,6 +45,7 @@ export class RecordView implements Disposable {
     }
     this.#panel.webview.html = record.html;
     this.#panel.reveal();
+    return true;
   }
 
   /**
@@ -72,12 +78,14 @@ export class RecordView implements Disposable {
     }
     const bytes = await workspace.fs.readFile(workbook);
     const revision = await revisionOf(workbook, extensions);
+    const paper = paperSetting();
     const params: RecordParams = {
       uri: workbook.toString(),
       file: workspace.asRelativePath(workbook),
       hash: await sha256(bytes),
       version: this.#version,
       ...(revision && { revision }),
+      ...(paper && { paper }),
     };
     return this.#server.request('alignbook/record', params);
   }

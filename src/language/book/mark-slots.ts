@@ -60,7 +60,8 @@ export function blanksAtEnd(book: Book): Blanks | undefined {
   return blank.length === 0 ? undefined : { station, blank, count: slots.length };
 }
 
-function marksRead({ shots, spans }: MarksEntry): Map<Path, Mark> {
+/** The marks of a cell by their paths. */
+export function marksRead({ shots, spans }: MarksEntry): Map<Path, Mark> {
   return new Map(
     shots.flatMap(({ path, marks }) =>
       marks.map((mark, k) => {
@@ -71,7 +72,7 @@ function marksRead({ shots, spans }: MarksEntry): Map<Path, Mark> {
   );
 }
 
-function isOfMarks(entry: Entry): boolean {
+export function isOfMarks(entry: Entry): boolean {
   return entry.kind === 'marks' || (entry.kind === 'unread' && entry.of === 'marks');
 }
 
@@ -103,8 +104,10 @@ const OF_MARK: ReadonlySet<string> = new Set(['right', 'up', 'size', 'shape']);
 /**
  * The paths of single marks, which are `shots`, `shots/near`, `shots/near/1`, `shots/0`, `shots/0/mark` and
  * `shots/0/mark/1` in the forms that a cell may have.
+ *
+ * @param withBed also those of tapes on the bed, which have no centre
  */
-export function markPaths(spans: Spans): Path[] {
+export function markPaths(spans: Spans, withBed = false): Path[] {
   const paths = pathsIn(spans).filter((path) => path === SHOTS || isBelow(path, SHOTS));
   // The whole of the shots is one mark.
   const below = paths.filter((path) => path !== SHOTS);
@@ -112,7 +115,7 @@ export function markPaths(spans: Spans): Path[] {
   return paths.filter((path) => {
     const [, shot, ...inner] = keysOf(path);
     const isDetail = OF_SHOT.has(inner[0]!) || OF_MARK.has(inner.at(-1)!);
-    const isOnBed = shot !== undefined && spans[pathTo('shots', shot, 'height')] !== undefined;
+    const isOnBed = !withBed && shot !== undefined && spans[pathTo('shots', shot, 'height')] !== undefined;
     if (isDetail || isOnBed) return false;
     const below = paths.filter((other) => isBelow(other, path));
     return below.length === 0 || isMapping(path, below, spans);
@@ -160,4 +163,21 @@ function stopsIn(shot: Path, entry: Entry, text: string): readonly [at: Stop, ot
   const named = pathsIn(spans).filter((one) => isBelow(one, child(shot, 'with')));
   const others = named.map((one) => [keysOf(one).at(-1)!, textAt(one, spans, text)]);
   return [textAt(child(shot, 'at'), spans, text), Object.fromEntries(others)];
+}
+
+/** Where a mark was shot, as written: the stop or leg, the other carriages, the height; and its number among repeats. */
+export function placeOfMark(path: Path, spans: Spans, text: string) {
+  const [, shot, ...inner] = keysOf(path);
+  if (shot === undefined) return { at: 'here', others: {} };
+  const whole = child(SHOTS, shot);
+  const isInList = spans[child(whole, 'mark')] !== undefined;
+  const carriagesNamed = pathsIn(spans).filter((one) => isBelow(one, child(whole, 'with')));
+  const repeat = isInList ? inner[1] : inner[0];
+  const height = textAt(child(whole, 'height'), spans, text);
+  return {
+    at: (isInList ? textAt(child(whole, 'at'), spans, text) : shot) || 'here',
+    others: Object.fromEntries(carriagesNamed.map((one) => [keysOf(one).at(-1)!, textAt(one, spans, text)])),
+    ...(height !== '' && { height }),
+    ...(repeat !== undefined && /^\d+$/.test(repeat) && { number: Number(repeat) + 1 }),
+  };
 }

@@ -19,7 +19,8 @@ import { typingAt, type Guide, type Typing } from '../../workbook/index.ts';
 import { shiftInWords } from '../../words/index.ts';
 import { arrivesAt } from '../book/arrives-at.ts';
 import type { Book } from '../book/book-type.ts';
-import { cellAt, isFolded } from '../book/entries-of.ts';
+import { cellAt, entriesOf, isFolded } from '../book/entries-of.ts';
+import { signedCells } from '../book/signed.ts';
 import { inYaml } from '../cursor/key-help.ts';
 import { lineStartAt } from '../book/lines.ts';
 import { machineAt } from '../book/machine-at.ts';
@@ -41,6 +42,7 @@ export function completionsAt(book: Book, guide: Guide, offset: number, today?: 
   if (/^-{1,3}$/.test(book.text.slice(lineStartAt(book.text, offset), offset))) return [];
   const cell = cellAt(book, offset);
   const current = book.split.cells[cell];
+  if (isSigned(book, cell)) return [];
   if (!current) return placedAt(skeletons(undefined, guide), offset, offset, '');
   const at = offset - current.start;
   const typing = current.readings.map((reading) => typingAt(reading, at)).find((one) => one !== undefined);
@@ -49,6 +51,18 @@ export function completionsAt(book: Book, guide: Guide, offset: number, today?: 
       ? placedAt(skeletons(readyEvaluation(book, cell), guide), offset, offset, '')
       : [];
   return placedAt(offers(book, guide, cell, typing, today), offset - typing.before.length, offset, typing.before);
+}
+
+/** Nothing is offered in what was signed; the machine and the limits hold for later visits too. */
+function isSigned(book: Book, cell: number): boolean {
+  return signedCells(book).some(({ from, to }) => from <= cell && cell < to) && !isOfAllVisits(book, cell);
+}
+
+function isOfAllVisits(book: Book, cell: number): boolean {
+  return entriesOf(book, cell, cell + 1).some(({ entry }) => {
+    const kind = entry.kind === 'unread' ? entry.of : entry.kind;
+    return kind === undefined || kind === 'machine' || kind === 'limits';
+  });
 }
 
 function isBlankLine(text: string, offset: number): boolean {

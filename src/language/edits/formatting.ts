@@ -21,7 +21,7 @@ export function touchedSince(text: string): (index: number, text: string) => boo
 }
 
 /** The change without the common beginning and end. */
-function smallest(from: number, before: string, after: string): Change {
+export function smallest(from: number, before: string, after: string): Change {
   const most = Math.min(before.length, after.length);
   let [head, tail] = [0, 0];
   while (head < most && before[head] === after[head]) head++;

@@ -12,7 +12,7 @@ import { markInCell, type PlacedPoint } from './place-mark.ts';
 export const MARK_IN_STEP = -1;
 
 /** A value to fill in: nothing between the colon and what closes it. */
-const OPEN = /: ?(?=\r?\n|[,}]|$)/g;
+const OPEN = /: (?=\r?\n|[,}]|$)/g;
 
 /** Undefined if the advice is another one by now. */
 export function placeInStep(book: Book, { path }: TextPlace, point: PlacedPoint): Change[] | undefined {

@@ -1,6 +1,8 @@
 /** Writes a mark that was placed on the target: it replaces one value, in the words and the unit of its cell. */
 import { appendCells } from '../../cells/index.ts';
 import { nameInCell } from '../../words/index.ts';
+import { withAmendment, type Corrected } from '../../workbook/index.ts';
+import { smallest } from './formatting.ts';
 import {
   child,
   isBelow,
@@ -11,11 +13,9 @@ import {
   pathsIn,
   pathTo,
   viewer,
-  visitsIn,
   type Axes,
   type Machine,
   type Path,
-  type Signature,
   type Span,
   type Spans,
   type TextPlace,
@@ -70,6 +70,21 @@ export function placeInNewVisit(book: Book, place: TextPlace, point: PlacedPoint
   ];
 }
 
+/** The change that corrects a mark of a past cell: the cell with the mark, and in `amended` what it was before. */
+export function amendMark(book: Book, place: TextPlace, point: PlacedPoint, why: Corrected): Change[] | undefined {
+  const own = book.split.cells[place.cell];
+  const changes = placeMark(book, place, point);
+  if (!own || !changes) return undefined;
+  const corrected = changes
+    .toSorted((one, other) => other.start - one.start)
+    .reduce(
+      (text, { start, end, text: put }) => text.slice(0, start - own.start) + put + text.slice(end - own.start),
+      own.text,
+    );
+  const text = withAmendment(own.text, corrected, why);
+  return text === undefined ? [] : [smallest(own.start, own.text, text)];
+}
+
 /** The value of `shots` with this mark alone. */
 function shotOf(path: Path, spans: Spans, text: string, words: string): string {
   const [, shot] = keysOf(path);
@@ -81,17 +96,6 @@ function shotOf(path: Path, spans: Spans, text: string, words: string): string {
     .map((one) => `${nameInCell(keysOf(one).at(-1)!)}: ${textAt(one, spans, text)}`);
   const carriages = others.length > 0 ? `, with: {${others.join(', ')}}` : '';
   return `[{at: ${textAt(child(whole, 'at'), spans, text)}${carriages}, mark: ${words}}]`;
-}
-
-/** Who signed the visit of this cell, and when, if it was signed after it. */
-export function signatureBelow(book: Book, cell: number): Signature | undefined {
-  const { entries } = book.workbook;
-  const index = entries.findIndex((one) => one.cell === cell);
-  const visit = visitsIn(entries).find(({ from, to }) => from <= index && index < to);
-  const release = entries.slice(index, visit?.to ?? index).find(({ entry }) => entry.kind === 'release')?.entry;
-  if (release?.kind !== 'release') return undefined;
-  const { by, date } = release;
-  return { ...(by !== undefined && { by }), ...(date !== undefined && { date }) };
 }
 
 interface Target {

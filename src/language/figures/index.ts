@@ -1,6 +1,5 @@
 /** The figures of a workbook, as plain data. */
 export { targetFigure, type TargetOptions } from './target.ts';
-export { cellView } from './cell-view.ts';
 export { panelView } from './panel-view.ts';
 export { screwsFigure } from './screws.ts';
 export { roundsFigure } from './rounds.ts';

@@ -70,9 +70,12 @@ function handOf(book: Book, part: string): 'right' | 'left' {
 export function panelStations(book: Book, { steps, station }: AdviceNow): PanelStation[] {
   const evaluation = book.evaluation();
   const unfit = evaluation.verdict === 'blocked' ? steps.find((step) => step.kind === 'care')?.part : undefined;
+  // A mark that the log does not explain is shot again first.
+  const [first] = steps;
+  const unexplained = evaluation.unexplained > 0 && first?.kind === 'shoot' ? first.station : undefined;
   return evaluation.stations.map(({ name, state, aperture, requirements, readings, staleSince }) => {
     const limit = requirements.find((one) => one.limit === 'centre')?.max ?? aperture / 2;
-    const shown: ShownState = name === unfit ? 'blocked' : state;
+    const shown: ShownState = name === unfit ? 'blocked' : name === unexplained ? 'unexplained' : state;
     const act = actAt(name, steps, station);
     const marks = readings.filter(({ height, none }) => height === 0 && !none);
     return {

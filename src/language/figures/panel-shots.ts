@@ -39,14 +39,15 @@ export function shotsOf(book: Book, figure: TargetFigure, steps: readonly Step[]
     return known >= 0 ? known : places.push(place) - 1;
   };
   const placed = [...slots, ...asked].map((slot) => ({ slot, place: indexOf(slot.place) }));
-  if (places.length === 0) for (const place of requested(book, figure.station, steps)) indexOf(place);
+  if (places.length === 0) for (const place of placesToShoot(book, figure.station)) indexOf(place);
   const shown = { ...figure, places };
-  const shots = places.flatMap((place, k): PanelShot[] => {
+  const shots = places.flatMap((_, k): PanelShot[] => {
     const own = placed.filter((one) => one.place === k);
     // A place that is shot again shows what was read there; the mark that is placed is a new one.
     const latest = own.filter(({ slot }) => slot.isBlank || !own.some((other) => other.slot.isBlank));
-    if (latest.length === 0) return [shotAt(shown, place, k)];
-    return latest.map(({ slot }) => shotAt(shown, place, k, slot));
+    if (latest.length === 0) return [shotAt(shown, k)];
+    const aside = setAside(book, own);
+    return latest.map(({ slot }) => shotAt(shown, k, slot, aside));
   });
   return { figure: shown, shots };
 }
@@ -71,14 +72,10 @@ function slotsInStep(book: Book, station: string, steps: readonly Step[]): Slot[
   );
 }
 
-function requested(book: Book, station: string, steps: readonly Step[]): TargetPlace[] {
-  const shot = steps.find((step) => step.kind === 'shoot' && step.station === station);
+/** Every place of the station: nothing was shot there. */
+function placesToShoot(book: Book, station: string): TargetPlace[] {
   const carriages = carriagesAt(book, station);
-  return shot?.kind === 'shoot'
-    ? shot.shots
-        .filter(({ height }) => height === undefined)
-        .map(({ at, with: others }) => placeOf(carriages, at, others))
-    : [];
+  return book.log.whatIf(station, []).map(({ at, with: others }) => placeOf(carriages, at, others));
 }
 
 function carriagesAt(book: Book, station: string) {
@@ -91,31 +88,44 @@ function placeOf(...place: Parameters<typeof placeInWords>): TargetPlace {
 
 const ONLY = 'one place only';
 
-function shotAt(figure: TargetFigure, { name, end }: TargetPlace, place: number, slot?: Slot): PanelShot {
+/** A mark that is written and counts for nothing until its place is shot again. */
+function setAside(book: Book, own: readonly { readonly slot: Slot }[]): Slot | undefined {
+  if (book.evaluation().unexplained === 0) return undefined;
+  return own.map(({ slot }) => slot).find(({ right, up }) => right !== undefined && up !== undefined);
+}
+
+function shotAt(figure: TargetFigure, place: number, slot?: Slot, aside?: Slot): PanelShot {
+  const { name, end } = figure.places[place]!;
   const of = <M extends { readonly place: number }>(marks: readonly M[]) =>
     marks.findLast((one) => one.place === place);
   const mark = of(figure.marks.filter(({ age }) => age !== 'earlier'));
   const half = of(figure.halves);
   const missed = of(figure.missed);
   const own = slot?.isBlank ? undefined : (mark ?? half ?? missed);
-  const isStale = own !== undefined && figure.state === 'stale';
-  const point = slot?.number === undefined ? mark : slot;
+  const number = slot?.number;
   return {
     place,
-    name: `${name || ONLY}${slot?.number === undefined ? '' : ` (${slot.number})`}`,
+    name: `${name || ONLY}${number === undefined ? '' : ` (${number})`}`,
     ...(end !== undefined && { end }),
-    lines: own
-      ? linesOf(figure, missed && own === missed ? 'none' : half && own === half ? { [half.read]: half.value } : point!)
-      : NOT_SHOT,
-    state: own ? (isStale ? 'stale' : 'read') : 'open',
-    ...(own && { mark: { cell: own.cell, path: slot?.number === undefined ? own.path : slot.path } }),
+    lines: own ? linesOf(figure, readAt(number === undefined ? mark : slot, half)) : notRead(figure, aside),
+    state: own ? (figure.state === 'stale' ? 'stale' : 'read') : 'open',
+    ...(own && { mark: { cell: own.cell, path: number === undefined ? own.path : slot!.path } }),
     ...(slot && { slot: { cell: slot.cell, path: slot.path } }),
     ...(slot?.right !== undefined && { right: slot.right }),
     ...(slot?.up !== undefined && { up: slot.up }),
   };
 }
 
-const NOT_SHOT: PanelShot['lines'] = [{ words: 'not shot' }];
+function readAt(
+  mark: Partial<Axes> | undefined,
+  half: TargetFigure['halves'][number] | undefined,
+): Partial<Axes> | 'none' {
+  return mark ?? (half ? { [half.read]: half.value } : 'none');
+}
+
+function notRead(figure: TargetFigure, aside: Slot | undefined): PanelShot['lines'] {
+  return aside ? [...linesOf(figure, aside), { words: 'not explained by the log' }] : [{ words: 'not shot' }];
+}
 
 function linesOf({ frame }: TargetFigure, mark: Partial<Axes> | 'none'): PanelShot['lines'] {
   if (mark === 'none') return [{ words: 'none: the beam missed' }];

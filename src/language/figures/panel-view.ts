@@ -39,9 +39,11 @@ export function panelView(
   const screws = book.log.screwsBefore(name);
   // What turns of a practice machine will do is the learner's to expect.
   const isClosed = book.isAdviceClosed();
-  const isOwn = ({ part, screw }: TriedTurn) => screws.some((one) => one.part === part && one.screw === screw);
-  const advice = advised(now).filter(isOwn);
-  const tried = turns?.filter((turn) => turn.turns !== 0 && isOwn(turn));
+  // In the order of the screws, and only those that exist.
+  const ofScrews = (all: readonly TriedTurn[]) =>
+    screws.flatMap(({ part, screw }) => all.filter((one) => one.part === part && one.screw === screw));
+  const advice = ofScrews(advised(now));
+  const tried = turns && ofScrews(turns).filter((turn) => turn.turns !== 0);
   const shown = tried ?? advice;
   const drawn = targetFigure(book, name, { round, expected: tried && (isClosed ? [] : book.log.whatIf(name, tried)) });
   if (!drawn) return undefined;

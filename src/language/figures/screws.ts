@@ -58,7 +58,7 @@ export function screwsFigure(
   };
 }
 
-function placeOf({ screws }: MountDescription, name: string): Axes | undefined {
+export function placeOf({ screws }: MountDescription, name: string): Axes | undefined {
   const described: { readonly right?: Quantity; readonly up?: Quantity } | undefined = lookup(screws, name);
   return described?.right && described.up ? { right: described.right.value, up: described.up.value } : undefined;
 }

@@ -1,21 +1,35 @@
-/** What to do now, as every view says it: while the marks cell at the end has blanks, to fill them in. */
-import { listed } from '../../words/index.ts';
+/**
+ * What to do now, as every view says it: while the marks cell at the end has blanks, to fill them in; near an even
+ * chance, the two ways to choose from; on a practice machine, whose advice is closed, that the step is the learner's.
+ */
+import { listed, percent } from '../../words/index.ts';
 import { asksIn, asksInWords } from '../book/closed-advice.ts';
-import type { Step } from '../../model/index.ts';
+import type { Evaluation, Step, TwoWays } from '../../model/index.ts';
 import type { Book } from '../book/book-type.ts';
 import { blanksAtEnd } from '../book/mark-slots.ts';
+import { cautionsFor, wavelengthOf } from '../words/cautions-for.ts';
 import { readingSentence, sentenceOf, type Sentence } from './sentence.ts';
-import { adviceInFull, shortAdvice, stepsNow } from './step-hint.ts';
+import { adviceInFull, shortStep, stepsNow } from './step-hint.ts';
 
 export interface AdviceNow extends Sentence {
-  /** One line. */
-  readonly brief: string;
   /** Why, the cautions, and each step. */
   readonly full: string;
   /** The steps up to the next shot; none while blanks are to be filled in: their step is logged. */
   readonly steps: readonly Step[];
-  /** The station of the blanks. */
+  /** The station of the blanks, and their places. */
   readonly station?: string;
+  readonly blanks?: readonly string[];
+  /** Near an even chance: what can be done, each with its cost. */
+  readonly ways?: readonly Way[];
+}
+
+/** One of two ways to go on. */
+export interface Way {
+  /** `shoot M3 again (4 tapes)` */
+  readonly brief: string;
+  /** What it costs and what comes of it, in a sentence. */
+  readonly say: string;
+  readonly steps: readonly Step[];
 }
 
 /** The book must be up to date. */
@@ -23,18 +37,15 @@ export function adviceNow(book: Book): AdviceNow {
   const evaluation = book.evaluation();
   if (book.isAdviceClosed() && (evaluation.steps.length === 0 || blanksAtEnd(book))) return closedAdvice(book);
   const blanks = evaluation.verdict === 'continue' ? blanksAtEnd(book) : undefined;
-  if (!blanks) {
-    const [brief, steps] = [shortAdvice(evaluation), stepsNow(evaluation)];
-    return { ...sentenceOf(evaluation, steps, brief), brief, full: adviceInFull(book), steps };
-  }
+  if (!blanks) return choiceOf(book, evaluation) ?? adviceOf(book, evaluation);
   const { station, blank, count } = blanks;
-  const what = `${station} ${listed(blank.map(({ label }) => label))}`;
+  const labels = blank.map(({ label }) => label);
   return {
     ...readingSentence(station, blank, count),
-    brief: `next: fill in ${what}`,
-    full: `Read the tapes and fill in their marks: ${what}. Enter \`none\` where the beam missed the tape.`,
+    full: `Read the tapes and fill in their marks: ${station} ${listed(labels)}. Enter \`none\` where the beam missed the tape.`,
     steps: [],
     station,
+    blanks: labels,
   };
 }
 
@@ -54,9 +65,63 @@ function closedAdvice(book: Book): AdviceNow {
       : { sentence: 'Your choice', then: [own] };
   return {
     ...words,
-    brief: `PRACTICE: ${words.sentence.charAt(0).toLowerCase()}${words.sentence.slice(1)}`,
     full: `PRACTICE: this machine is simulated. ${blanks ? words.then.join(' ') : own} ${asked}`,
     steps: [],
-    ...(blanks && { station: blanks.station }),
+    ...(blanks && { station: blanks.station, blanks: blanks.blank.map(({ label }) => label) }),
   };
+}
+function adviceOf(book: Book, evaluation: Evaluation): AdviceNow {
+  const steps = stepsNow(evaluation);
+  return { ...sentenceOf(evaluation, steps), full: adviceInFull(book), steps };
+}
+
+/** Both ways, in the same form; `steps` are those of the advice. */
+function choiceOf(book: Book, evaluation: Evaluation): AdviceNow | undefined {
+  const { ways: even } = evaluation;
+  const ways = waysInWords(evaluation);
+  if (!even || !ways) return undefined;
+  const { lines } = cautionsFor(
+    ways.flatMap(({ steps }) => steps),
+    wavelengthOf(book),
+  );
+  return {
+    sentence: `${even.station} is borderline: choose`,
+    then: ways.map(({ say }) => say),
+    full: [
+      `The marks on ${even.station} are within limits with a probability of ${percent(even.probability)}. Choose one:`,
+      ...ways.map(({ say }, k) => `${k + 1}. ${say}`),
+      lines.join(' '),
+    ].join('\n\n'),
+    steps: stepsNow(evaluation),
+    ways,
+  };
+}
+
+/** Shooting again, and turning at once. */
+export function waysInWords(evaluation: Evaluation): readonly [Way, Way] | undefined {
+  const { ways } = evaluation;
+  return ways && [again(ways), turned(ways, evaluation)];
+}
+
+function again({ station, again: { step, tapes, isEnough } }: TwoWays): Way {
+  return {
+    brief: `shoot ${station} again (${isEnough ? '' : 'over '}${tapesInWords(tapes)})`,
+    say: isEnough
+      ? `Shoot again: ${tapesInWords(tapes)} in all ${tapes === 1 ? 'shows' : 'show'} that ${station} is within, if the marks stay where they are.`
+      : `Shoot again: ${tapesInWords(tapes)} would still not show whether ${station} is within.`,
+    steps: [step],
+  };
+}
+
+function turned({ station, turn: { steps, chance, tapes } }: TwoWays, evaluation: Evaluation): Way {
+  const turns = steps.filter(({ kind }) => kind !== 'shoot').map((step) => shortStep(step, evaluation));
+  return {
+    brief: `${turns.join('; ')} (${percent(chance)})`,
+    say: `Turn now: ${turns.join('; ')}. The probability that ${station} is within is then ${percent(chance)}; ${tapesInWords(tapes)} ${tapes === 1 ? 'shows' : 'show'} it.`,
+    steps,
+  };
+}
+
+function tapesInWords(tapes: number): string {
+  return `${tapes} ${tapes === 1 ? 'tape' : 'tapes'}`;
 }

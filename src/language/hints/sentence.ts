@@ -19,11 +19,11 @@ export interface Sentence {
 }
 
 /** @param steps up to the next shot */
-export function sentenceOf(evaluation: Evaluation, steps: readonly Step[], brief: string): Sentence {
+export function sentenceOf(evaluation: Evaluation, steps: readonly Step[]): Sentence {
   const { verdict, chance } = evaluation;
   const whys = steps.flatMap(({ why }) => (why === undefined ? [] : sentencesIn(why)));
   const says = verdict === 'blocked' && steps[0] ? sentencesIn(steps[0].say) : [];
-  const [act, more] = verdict === 'continue' ? actOf(evaluation, steps) : [capital(brief), []];
+  const [act, more] = verdict === 'continue' ? actOf(evaluation, steps) : [capital(stateOf(evaluation, steps)), []];
   return {
     sentence: act,
     then: [
@@ -33,6 +33,15 @@ export function sentenceOf(evaluation: Evaluation, steps: readonly Step[], brief
       ...whys,
     ],
   };
+}
+
+/** `blocked: resolve the conflict first`, `within: sign off` */
+function stateOf(evaluation: Evaluation, steps: readonly Step[]): string {
+  const { verdict } = evaluation;
+  const isBrief = steps.some(({ kind, brief }) => kind === 'care' || brief !== undefined);
+  if (verdict === 'blocked' && !isBrief) return 'blocked: no adjustment helps (see why)';
+  const acts = steps.map((step) => shortStep(step, evaluation));
+  return acts.length === 0 ? verdict : `${verdict}: ${acts.join('; ')}`;
 }
 
 /** Blanks are to be filled in: their step is logged. */
@@ -69,7 +78,9 @@ function actOf(evaluation: Evaluation, steps: readonly Step[]): readonly [act: s
   const after = shot ? [thenShoot(evaluation, shot)] : [];
   if (first.kind === 'turn' || first.kind === 'shift' || (first.kind === 'lock' && moves.length > 0))
     return [
-      `${steps.some(({ isTrial }) => isTrial) ? 'Trial turn: ' : ''}${inOne(moves, evaluation)}`,
+      steps.some(({ isTrial }) => isTrial)
+        ? `Trial turn: ${inOne(moves, evaluation).replace(': ', ', ')}`
+        : inOne(moves, evaluation),
       [...nutsIn(steps), ...after],
     ];
   const others = steps.slice(1).filter((step) => step !== shot);

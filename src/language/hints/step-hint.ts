@@ -10,27 +10,12 @@ import {
 } from '../../model/index.ts';
 import type { Book } from '../book/book-type.ts';
 import { cautionsFor, wavelengthOf } from '../words/cautions-for.ts';
-import { inOrderInOneLine } from '../words/in-one-line.ts';
 import { unitsOf } from '../book/units-of.ts';
 
 /** The steps up to the next shot. */
 export function stepsNow({ steps }: Evaluation): readonly Step[] {
   const shot = steps.findIndex(({ kind }) => kind === 'shoot');
   return shot < 0 ? steps : steps.slice(0, shot + 1);
-}
-
-/**
- * `next: M1 B in 1/4; M1 C out 1/8; …`: no step in between is left out, so that nobody shoots before all screws are
- * turned.
- */
-export function shortAdvice(evaluation: Evaluation): string {
-  const { verdict } = evaluation;
-  const isBrief = evaluation.steps.some(({ kind, brief }) => kind === 'care' || brief !== undefined);
-  if (verdict === 'blocked' && !isBrief) return 'blocked: no adjustment helps (see why)';
-  const steps = stepsNow(evaluation).map((step) => shortStep(step, evaluation));
-  const start = verdict === 'continue' ? 'next' : verdict;
-  const [first, ...others] = steps;
-  return first === undefined ? start : inOrderInOneLine([`${start}: ${first}`, ...others], '; ');
 }
 
 /** Why, the cautions, and each step. The book must be up to date. */

@@ -81,7 +81,7 @@ export function slopeInWords({
 /** The value of a requirement with its uncertainty, limit and probability. */
 export function requirementInWords(requirement: Requirement, { readings, carriages, frame }: StationReport): string {
   const { limit, at, with: others, value, u, probability } = requirement;
-  const { given, measured } = wordsOf(limit, frame.units);
+  const { given, measured } = measuredParts(limit, frame.units);
   const bound = `limit ${given(requirement.max)}`;
   if (value === undefined || u === undefined) return `not known; ${bound}`;
   const place = at === undefined ? '' : placeInWords(carriages, at, others);
@@ -112,13 +112,13 @@ export function worstRequirement({ requirements, carriages, frame }: StationRepo
     undefined,
   );
   if (!worst) return undefined;
-  const { mark, given } = wordsOf(worst.limit, frame.units);
+  const { mark, given } = measuredParts(worst.limit, frame.units);
   const place = worst.at === undefined ? '' : shortPlace(carriages, worst.at, worst.with);
   return `${worst.limit} ${mark(worst.value!)} of ${given(worst.max)}${bracketed(place)}`;
 }
 
-/** A plumb is an angle, rad. */
-function wordsOf(limit: Requirement['limit'], units: Units): Pick<Lengths, 'mark' | 'given' | 'measured'> {
+/** How values of a limit are written; a plumb is an angle, rad. */
+export function measuredParts(limit: Requirement['limit'], units: Units): Pick<Lengths, 'mark' | 'given' | 'measured'> {
   return limit === 'plumb' ? MILLIRADIANS : lengthsIn(units);
 }
 

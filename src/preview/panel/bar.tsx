@@ -21,7 +21,7 @@ export function Bar({ figure, note, isNarrow, whole, behind, onRound, onWhole, o
     <div class="bar">
       <div class="of">
         <b>{figure.station}</b>
-        <Rounds figure={figure} onRound={onRound} />
+        {!(isNarrow && note !== '') && <Rounds figure={figure} onRound={onRound} />}
         {note !== '' && <span class="pale note">{`· ${note}`}</span>}
       </div>
       {!isNarrow && rounds}

@@ -15,7 +15,7 @@ body{font-family:var(--vscode-font-family);font-size:var(--vscode-font-size,13px
 .middle .left .shots{overflow-y:auto;padding:0 12px 0 6px;margin-left:-6px;width:182px}
 .wide .body{display:grid;grid-template-columns:calc(var(--tape-size) + 2 * var(--margin)) 1fr}
 .wide .left{display:flex;flex-direction:column;justify-content:space-between;min-height:0}
-.wide .rest{padding-left:0}
+.wide .rest{padding-left:6px;margin-left:-6px}
 .low .under,.low .body,.low .rest{display:block;overflow:visible}
 .low .under{overflow-y:auto}
 .low .rest{padding-top:8px}
@@ -83,6 +83,7 @@ const PINNED = `
 .station:nth-child(2) .beam:not(.after){left:-16px}
 .narrow .tube{width:22px}.narrow .station:nth-child(2) .beam:not(.after){left:0}.narrow .tube svg{width:22px}.narrow .tube .word{display:none}
 .narrow .station:not(.chosen) .word{display:none}
+.narrow .station .act{height:15px;line-height:15px}.narrow .station .name{line-height:13px}.narrow .station .word{line-height:12px}.narrow .beam{top:34px}.narrow .tube{padding-top:29px}
 .v-within{color:var(--within)}.v-border{color:var(--border)}.v-outside{color:var(--outside)}.v-stop{color:var(--stop)}.v-pale{color:var(--pale)}
 .bar{flex:none;height:38px;display:flex;align-items:center;gap:8px;padding:0 var(--margin);font-size:13px}
 .bar .of{flex:1;min-width:0;display:flex;align-items:center;gap:5px;white-space:nowrap;overflow:hidden}
@@ -119,7 +120,7 @@ const SCROLLED = `
 .mount,.turning,.keys{margin:0}
 .turning{flex:1 1 250px;min-width:0;max-width:420px}
 .keys dl{font-size:11px}
-.keys dl>div{display:grid;grid-template-columns:92px 1fr;line-height:20px}
+.keys dl>div{display:grid;grid-template-columns:116px 1fr;line-height:20px}
 .slider{display:grid;grid-template-columns:minmax(22px,auto) auto minmax(80px,1fr) auto 5.2em;gap:8px;align-items:center;height:28px;font-size:12px;cursor:default}
 .track{position:relative;height:26px;margin:0 8px}
 .track i{position:absolute;pointer-events:none;font-style:normal}
@@ -139,6 +140,7 @@ const SCROLLED = `
 .outlook th,.outlook td{padding:1px 8px 1px 0;border:0}
 .outlook thead th{color:var(--pale);font-size:11px}
 .check{display:flex;gap:12px;align-items:center;min-height:26px;cursor:pointer}
+.vscode-dark .check input,.vscode-high-contrast:not(.vscode-high-contrast-light) .check input{color-scheme:dark}
 .check input{width:16px;height:16px;margin:0;flex:none;accent-color:var(--vscode-button-background)}
 .bench .pale{font-size:11px;line-height:15px}
 .order ol{padding-left:20px}
@@ -175,7 +177,7 @@ const PRACTICE = `
 const MOMENT = `
 @media (prefers-reduced-motion:no-preference){
 .closing{stroke-dasharray:100;animation:closing .4s ease-out 1}
-.settling .limit{animation:settling .4s ease-out 1}
+.settling .tape .limit{animation:settling .4s ease-out 1}
 }
 @keyframes closing{from{stroke-dashoffset:100}to{stroke-dashoffset:0}}
 @keyframes settling{0%{stroke:var(--within);stroke-width:4}100%{stroke-width:1.25}}

@@ -77,11 +77,11 @@ export function Tape(props: TapeProps) {
     event.preventDefault();
   };
   return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: it is read like an application
     <div
       ref={box}
       class={asked ? 'tape reading' : 'tape'}
       style={{ width: `${size}px`, height: `${tapeHeight(size)}px` }}
+      // biome-ignore lint/a11y/noNoninteractiveTabindex: it is read like an application
       tabIndex={0}
       role="application"
       aria-label={labelOf(figure.station, asked)}

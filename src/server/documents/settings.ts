@@ -5,6 +5,8 @@ export interface Settings {
   readonly inlineValues: Readonly<Record<HintKind, boolean>>;
   /** Which cells formatting a file changes: those edited since it was opened or saved, or all. */
   readonly format: 'touched' | 'all';
+  /** The name of the user, for `by:`; empty: left blank. */
+  readonly by: string;
 }
 
 /** Off by default: one inline hint for each cell is enough, and the hover shows the rest. */
@@ -26,5 +28,10 @@ export function settingsFrom(configuration: unknown): Settings {
   return {
     inlineValues: Object.fromEntries(HINT_KINDS.map((kind) => [kind, isOn(kind)])) as Record<HintKind, boolean>,
     format,
+    by: isRecord(configuration) && typeof configuration['by'] === 'string' ? configuration['by'].trim() : '',
   };
+}
+
+function isRecord(value: unknown): value is Readonly<Record<string, unknown>> {
+  return typeof value === 'object' && value !== null;
 }

@@ -25,7 +25,7 @@ export async function* booksOf({ workspace, host, folders, connection }: Session
   for (const uri of new Set(uris)) {
     const one = await workspace.load(uri);
     if (!one || open.some(({ place }) => isSamePlace(place, one.place))) continue;
-    if (one.book.split.cells.length > MOST_CELLS || one.book.text.length > MOST_LETTERS) {
+    if (isTooLong(one.book)) {
       tooLong.push(one.place.file);
       continue;
     }
@@ -37,6 +37,11 @@ export async function* booksOf({ workspace, host, folders, connection }: Session
       type: MessageType.Warning,
       message: `Not searched because too long: ${tooLong.join(', ')}. Open a file to include it.`,
     });
+}
+
+/** Whether a workbook that is not open is too long to be read. */
+export function isTooLong({ split, text }: Opened['book']): boolean {
+  return split.cells.length > MOST_CELLS || text.length > MOST_LETTERS;
 }
 
 /** The workbook itself and those that it takes machines from. */

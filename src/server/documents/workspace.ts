@@ -233,3 +233,8 @@ class SlicedWorkspace implements Workspace {
 export function isSamePlace(one: Place, other: Place): boolean {
   return one.root === other.root && one.file === other.file;
 }
+
+/** Whether it is open as a notebook: then its documents are cells, none of them the file. */
+export function isNotebook({ uri, document }: Opened): boolean {
+  return !document.has(uri);
+}

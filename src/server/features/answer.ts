@@ -1,7 +1,7 @@
 /**
  * Requests beyond the protocol that are about one workbook: typed by name, answered when the workbook is up to date.
  */
-import type { Requests } from '../../model/index.ts';
+import type { Requests, RequestAboutWorkbook } from '../../model/index.ts';
 import { guarded, type Session } from '../documents/session.ts';
 import type { Opened } from '../documents/workspace.ts';
 
@@ -9,7 +9,7 @@ import type { Opened } from '../documents/workspace.ts';
  * Registers the handler of a request. It is called with the evaluated workbook that `uri` belongs to; the answer is
  * null if there is none, or if the handler fails.
  */
-export function answer<Name extends Exclude<keyof Requests, 'alignbook/practise'>>(
+export function answer<Name extends RequestAboutWorkbook>(
   session: Session,
   name: Name,
   work: (opened: Opened, params: Requests[Name]['params']) => Requests[Name]['answer'],

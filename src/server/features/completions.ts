@@ -6,6 +6,7 @@ import {
   type CompletionItem,
   type CompletionList,
 } from 'vscode-languageserver';
+import { nameInYaml } from '../../cells/index.ts';
 import { completionsAt, createGuide, type Completion } from '../../language/index.ts';
 import { rangeOn, type WorkbookDocument } from '../documents/workbook-document.ts';
 import { guarded, type Session } from '../documents/session.ts';
@@ -37,7 +38,9 @@ export function offerCompletions(session: Session): void {
         const completions = completionsAt(book, guide, document.offsetAt(uri, position), session.host.today());
         return {
           isIncomplete: false,
-          items: completions.flatMap((one, k) => item(one, k, { document, uri, snippets }) ?? []),
+          items: completions.flatMap(
+            (one, k) => item(withName(one, session.settings.by), k, { document, uri, snippets }) ?? [],
+          ),
         };
       },
     ),
@@ -69,6 +72,15 @@ function item(
     ...(detail !== undefined && { detail }),
     ...(documentation !== undefined && { documentation: { kind: MarkupKind.Markdown, value: documentation } }),
   };
+}
+
+/** A new session or release has the name of the user, as a placeholder that can be typed over. */
+function withName(completion: Completion, name: string): Completion {
+  const { kind, text, isSnippet } = completion;
+  if (kind !== 'cell' || !isSnippet || name === '') return completion;
+  const by = `by: \${9:${nameInYaml(name).replace(/[\\$}]/g, '\\$&')}}`;
+  if (/^release:/.test(text)) return { ...completion, text: text.replace(/^by: (?:\$0|\$\{\d+:\})$/m, () => by) };
+  return /^session:/.test(text) ? { ...completion, text: text.replace(/\$0$/, () => `${by}\n$0`) } : completion;
 }
 
 /** A snippet as plain text, each choice replaced by its first option. */

@@ -5,6 +5,7 @@ import { announce } from '../findings/findings.ts';
 import type { Findings } from '../findings/findings-type.ts';
 import { SingleDocument } from '../documents/single-document.ts';
 import { guarded, type Session } from '../documents/session.ts';
+import type { Machines } from './machines.ts';
 import { typedBy } from './typed-by.ts';
 
 export interface Documents {
@@ -13,7 +14,7 @@ export interface Documents {
 }
 
 // biome-ignore lint/complexity/noExcessiveLinesPerFunction: one handler for each notification
-export function followDocuments(session: Session, findings: Findings): Documents {
+export function followDocuments(session: Session, findings: Findings, machines: Machines): Documents {
   const { connection, workspace } = session;
   const documents = new Map<string, SingleDocument>();
   const changed = (opened: Opened) => announce(workspace, findings, opened);
@@ -60,6 +61,7 @@ export function followDocuments(session: Session, findings: Findings): Documents
 
   connection.onDidChangeWatchedFiles(
     guarded(session, 'files', undefined, ({ changes }) => {
+      machines.changedOnDisk(changes.map(({ uri }) => uri));
       for (const { uri } of changes) for (const borrower of workspace.changedOnDisk(uri)) findings.changed(borrower);
       findings.changedOnDisk();
     }),

@@ -9,8 +9,9 @@ import {
   type Diagnostic,
   type ExecuteCommandParams,
   type TextEdit,
+  type WorkspaceEdit,
 } from 'vscode-languageserver';
-import { ADD_STEP_COMMAND, pathTo, ROOT } from '../../model/index.ts';
+import { ADD_STEP_COMMAND, pathTo, ROOT, type Signature } from '../../model/index.ts';
 import {
   addStep,
   adviceNow,
@@ -18,6 +19,7 @@ import {
   fixAll,
   fixesAt,
   formatting,
+  signatureBelow,
   touchedSince,
   type Change,
   type Fix,
@@ -49,7 +51,9 @@ export function offerEdits(session: Session): void {
           ? fixesAt(book, document.offsetAt(uri, range.start), document.offsetAt(uri, range.end))
           : [];
         return [
-          ...fixes.filter(({ changes }) => canBeMade(opened, changes)).map((fix) => quickFix(opened, fix, diagnostics)),
+          ...fixes
+            .filter(({ changes }) => canBeMade(opened, changes))
+            .map((fix) => quickFix(session, opened, fix, diagnostics)),
           // Only when requested by name: it belongs to no single finding.
           ...(only && isRequested(FIX_ALL) ? wholeFix(opened) : []),
           ...(isRequested(CodeActionKind.RefactorRewrite) ? stepAction(opened) : []),
@@ -120,22 +124,57 @@ function canBeMade({ document }: Opened, changes: readonly Change[]): boolean {
 }
 
 function quickFix(
+  session: Session,
   opened: Opened,
   { title, changes, finding, isPreferred }: Fix,
   diagnostics: readonly Diagnostic[],
 ): CodeAction {
   const mended = diagnostics.filter(({ code }) => code === finding?.code);
+  const signed = signatureOf(opened, changes);
   return {
-    title,
+    title: signed ? `${title} (${signed})` : title,
     kind: CodeActionKind.QuickFix,
-    edit: workspaceEdit([[opened, changes]]),
+    edit: signed ? confirmed(session, opened, changes, signed) : workspaceEdit([[opened, changes]]),
     ...(mended.length > 0 && { diagnostics: mended }),
     ...(isPreferred && { isPreferred }),
   };
 }
 
+/** `signed by kt on 2026-03-14`, if the changes alter a signed visit; comments alter nothing. */
+function signatureOf({ book }: Opened, changes: readonly Change[]): string | undefined {
+  for (const { start, end, text } of changes) {
+    if (start === end && text.trimStart().startsWith('#')) continue;
+    const signature = signatureBelow(book, cellAt(book, start));
+    if (signature) return signatureInWords(signature);
+  }
+  return undefined;
+}
+
+function signatureInWords({ by, date }: Signature): string {
+  return ['signed', by && `by ${by}`, date && `on ${date}`].filter(Boolean).join(' ');
+}
+
+/** An edit that the editor shows and asks about before it is made, where it can. */
+function confirmed({ client }: Session, opened: Opened, changes: readonly Change[], signed: string): WorkspaceEdit {
+  const edit = workspaceEdit([[opened, changes]]);
+  if (!client.workspace?.workspaceEdit?.changeAnnotationSupport) return edit;
+  return {
+    documentChanges: edit.documentChanges.map(({ textDocument, edits }) => ({
+      textDocument,
+      edits: edits.map((one) => ({ ...one, annotationId: 'signed' })),
+    })),
+    changeAnnotations: {
+      signed: {
+        label: `Changes a visit that was ${signed}`,
+        description: 'What was signed stays as it is, unless you confirm this.',
+        needsConfirmation: true,
+      },
+    },
+  };
+}
+
 function wholeFix(opened: Opened): CodeAction[] {
-  const changes = fixAll(opened.book).filter((change) => canBeMade(opened, [change]));
+  const changes = fixAll(opened.book).filter((change) => canBeMade(opened, [change]) && !signatureOf(opened, [change]));
   return changes.length === 0
     ? []
     : [{ title: 'Apply all unambiguous fixes', kind: FIX_ALL, edit: workspaceEdit([[opened, changes]]) }];
@@ -152,7 +191,7 @@ function stepAction(opened: Opened): CodeAction[] {
     : [];
 }
 
-/** Above the last cell: what to do now, and the command that logs it. */
+/** Above the last cell: what to do now, near an even chance both ways, and the command that logs it. */
 function lensesOf(opened: Opened, uri: string): CodeLens[] {
   const { book, document } = opened;
   const last = book.workbook.entries.at(-1);
@@ -162,8 +201,10 @@ function lensesOf(opened: Opened, uri: string): CodeLens[] {
   const from = book.split.cells[cell]!.start;
   const range = rangeOn(document, uri, from + start, from + end);
   if (!range) return [];
+  const { sentence, ways = [] } = adviceNow(book);
   return [
-    { range, command: { title: adviceNow(book).brief, command: '' } },
+    { range, command: { title: sentence, command: '' } },
+    ...ways.map(({ brief }) => ({ range, command: { title: brief, command: '' } })),
     ...(addStep(book) ? [{ range, command: stepCommand(opened, 'Log Step') }] : []),
   ];
 }

@@ -8,27 +8,20 @@ import { guarded, type Session } from '../documents/session.ts';
 import { typedBy } from './typed-by.ts';
 
 export const NOTEBOOK_TYPE = 'alignbook';
+/** Languages of the cells that the client sends: notes, too, so that nothing of the file is missing. */
+export const NOTEBOOK_CELLS = [{ language: 'alignbook' }, { language: 'markdown' }];
 
-// biome-ignore lint/complexity/noExcessiveLinesPerFunction: one handler for each notification
 export function followNotebooks(session: Session, findings: Findings, documents: Documents): void {
   const { connection, workspace } = session;
   const notebooks = connection.notebooks.synchronization;
   const changed = (opened: Opened) => announce(workspace, findings, opened);
 
   notebooks.onDidOpenNotebookDocument(
-    guarded(session, 'open notebook', undefined, ({ notebookDocument: { uri, version, cells }, cellTextDocuments }) => {
-      const texts = new Map(cellTextDocuments.map((item) => [item.uri, item]));
+    guarded(session, 'open notebook', undefined, ({ notebookDocument, cellTextDocuments }) => {
+      const { uri } = notebookDocument;
       // While the notebook is open, nothing is reported under the URI of the file itself.
       if (workspace.byUri(uri)) findings.closed([uri]);
-      changed(
-        workspace.open(
-          uri,
-          new NotebookDocument(
-            version,
-            cells.flatMap(({ document }) => texts.get(document) ?? []),
-          ),
-        ),
-      );
+      changed(workspace.open(uri, new NotebookDocument(notebookDocument, cellTextDocuments)));
     }),
   );
 
@@ -40,12 +33,7 @@ export function followNotebooks(session: Session, findings: Findings, documents:
       document.version = version;
       if (cells.structure) {
         const { array, didOpen = [], didClose = [] } = cells.structure;
-        document.restructure(
-          array.start,
-          array.deleteCount,
-          array.cells?.map(({ document }) => document) ?? [],
-          didOpen,
-        );
+        document.restructure(array.start, array.deleteCount, array.cells ?? [], didOpen);
         findings.closed(didClose.map(({ uri: closed }) => closed));
       }
       opened.typed = undefined;

@@ -2,7 +2,9 @@
  * Requests of the panel and of the notebook: a station's view model, the mark at the cursor, the location of a mark,
  * the edits that place one, and the output below a cell.
  */
+import { withName } from '../../cells/index.ts';
 import {
+  amendMark,
   cellAt,
   cellView,
   placeInNewVisit,
@@ -46,10 +48,15 @@ export function offerPanel(session: Session): void {
     return span && from !== undefined ? document.locate(from + span.start, from + span.end) : null;
   });
 
-  answer(session, 'alignbook/placeMark', (opened, { right, up, none, fine = false, cell, path, anew }) => {
+  answer(session, 'alignbook/placeMark', (opened, { right, up, none, fine = false, cell, path, anew, amend }) => {
+    if (!isPath(path)) return null;
+    const { book } = opened;
+    const mark = none ? 'none' : { right, up, fine };
     const place = anew === true ? placeInNewVisit : cell === MARK_IN_STEP ? placeInStep : placeMark;
-    const changes = isPath(path) && place(opened.book, { cell, path }, none ? 'none' : { right, up, fine });
-    const signed = signatureBelow(opened.book, cell);
-    return changes ? { ...workspaceEdit([[opened, changes]]), ...(signed && !anew && { signed }) } : null;
+    const written = amend ? amendMark(book, { cell, path }, mark, amend) : place(book, { cell, path }, mark);
+    // A new visit has the name of whoever opens it.
+    const changes = written?.map((change) => ({ ...change, text: withName(change.text, session.settings.by) }));
+    const signed = amend || anew === true ? undefined : signatureBelow(book, cell);
+    return changes ? { ...workspaceEdit([[opened, changes]]), ...(signed && { signed }) } : null;
   });
 }

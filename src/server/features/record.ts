@@ -4,8 +4,8 @@ import type { Session } from '../documents/session.ts';
 import { answer } from './answer.ts';
 
 export function offerRecord(session: Session): void {
-  answer(session, 'alignbook/record', ({ book }, { uri: _, ...identity }) => {
+  answer(session, 'alignbook/record', ({ book }, { uri: _, paper, ...identity }) => {
     const blocks = recordOf(book, identity);
-    return { html: toHtml(blocks, identity), markdown: toMarkdown(blocks) };
+    return { html: toHtml(blocks, identity, paper), markdown: toMarkdown(blocks) };
   });
 }

@@ -8,13 +8,16 @@ import {
   type SelectionRange,
   type WorkspaceSymbol,
 } from 'vscode-languageserver';
-import { foldsOf, linksOf, outlineOf, selectionAt, type OutlineItem } from '../../language/index.ts';
+import { foldsOf, linksOf, nestedOutline, outlineOf, selectionAt, type OutlineNode } from '../../language/index.ts';
 import type { Opened } from '../documents/workspace.ts';
 import { booksOf } from '../documents/sharers.ts';
 import { rangeOn } from '../documents/workbook-document.ts';
 import { guarded, type Session } from '../documents/session.ts';
 
-const SYMBOLS: Readonly<Record<OutlineItem['kind'], SymbolKind>> = {
+const SYMBOLS: Readonly<Record<OutlineNode['kind'], SymbolKind>> = {
+  visit: SymbolKind.Namespace,
+  found: SymbolKind.Package,
+  moved: SymbolKind.Package,
   machine: SymbolKind.Class,
   limits: SymbolKind.Interface,
   session: SymbolKind.Namespace,
@@ -41,7 +44,9 @@ export function offerStructure(session: Session): void {
       if (!opened) return [];
       const isLong = opened.book.split.cells.length > MANY;
       await (isLong ? workspace.read(opened) : workspace.ready(opened));
-      return outlineOf(opened.book, !isLong).flatMap((item) => symbol(opened, uri, item) ?? []);
+      // A notebook asks for each of its cells, which has a place for its own line only.
+      if (opened.uri !== uri) return outlineOf(opened.book, !isLong).flatMap((item) => symbol(opened, uri, item) ?? []);
+      return nestedOutline(opened.book, !isLong).flatMap((node) => symbol(opened, uri, node) ?? []);
     }),
   );
 
@@ -113,12 +118,16 @@ export function offerStructure(session: Session): void {
 const MANY = 1000;
 const MOST = 200;
 
+type OutlineLine = Omit<OutlineNode, 'children'> & Partial<Pick<OutlineNode, 'children'>>;
+
 function symbol(
   opened: Opened,
   uri: string,
-  { name, detail, kind, start, end, from, to }: OutlineItem,
+  { name, detail, kind, start, end, from, to, children = [] }: OutlineLine,
 ): DocumentSymbol | undefined {
   const range = rangeOn(opened.document, uri, start, end);
   const selectionRange = rangeOn(opened.document, uri, from, to);
-  return range && selectionRange && { name, detail, kind: SYMBOLS[kind], range, selectionRange };
+  if (!range || !selectionRange) return undefined;
+  const inner = children.flatMap((child) => symbol(opened, uri, child) ?? []);
+  return { name, detail, kind: SYMBOLS[kind], range, selectionRange, ...(inner.length > 0 && { children: inner }) };
 }

@@ -1,8 +1,23 @@
-/** Inlay hints and hovers. */
+/** Inlay hints, hovers, and what is drawn beside the text. */
 import { InlayHintKind, MarkupKind, type Hover, type InlayHint } from 'vscode-languageserver';
-import { cellAt, createGuide, hintsOf, hoverAt, isFolded } from '../../language/index.ts';
+import {
+  blanksOf,
+  cellAt,
+  createGuide,
+  hintsOf,
+  hoverAt,
+  isFolded,
+  signedCells,
+  type HintKind,
+} from '../../language/index.ts';
+import type { Margin } from '../../model/index.ts';
+import { isNotebook, type Opened } from '../documents/workspace.ts';
 import { rangeOn } from '../documents/workbook-document.ts';
+import { answer } from './answer.ts';
 import { guarded, type Session } from '../documents/session.ts';
+
+/** What stands below the cell in a notebook is not said in it once more. */
+const BELOW: ReadonlySet<HintKind> = new Set(['verdicts', 'turns']);
 
 export function offerViews(session: Session): void {
   const { connection, workspace } = session;
@@ -21,7 +36,7 @@ export function offerViews(session: Session): void {
         book,
         document.offsetAt(uri, range.start),
         document.offsetAt(uri, range.end),
-        (kind) => inlineValues[kind],
+        (kind) => inlineValues[kind] && !(isNotebook(opened) && BELOW.has(kind)),
       );
       return hints.flatMap(({ at, label: text, tooltip }, k) => {
         const place = rangeOn(document, uri, at, at);
@@ -53,4 +68,23 @@ export function offerViews(session: Session): void {
       return hover ? { contents: { kind: MarkupKind.Markdown, value: hover.text }, ...(range && { range }) } : null;
     }),
   );
+
+  answer(session, 'alignbook/margin', (opened, { uri }) => marginOf(opened, uri));
+}
+
+function marginOf({ book, document }: Opened, uri: string): Margin {
+  const ofCell = (index: number): Margin['signed'] => {
+    const { start, text } = book.split.cells[index]!;
+    const range = rangeOn(document, uri, start, start + text.trimEnd().length);
+    return range ? [range] : [];
+  };
+  return {
+    blanks: blanksOf(book).flatMap(({ at, text }) => {
+      const range = rangeOn(document, uri, at, at);
+      return range ? [{ position: range.start, text }] : [];
+    }),
+    signed: signedCells(book).flatMap(({ from, to }) =>
+      Array.from({ length: to - from + 1 }, (_, k) => from + k).flatMap(ofCell),
+    ),
+  };
 }

@@ -1,9 +1,9 @@
-/** What pull and push diagnostics have in common. */
+/** What pull and push diagnostics have in common: the pause after a key press, and pushing those of one workbook. */
 import type { Diagnostic } from 'vscode-languageserver';
 import type { Finding } from '../../model/index.ts';
 import type { Opened } from '../documents/workspace.ts';
 import { diagnosticsOf } from './diagnostics.ts';
-import type { Session } from '../documents/session.ts';
+import { guarded, type Session } from '../documents/session.ts';
 
 /** Findings of the first cells of a long file are shown before the others are read. */
 const FEW = 50;
@@ -14,6 +14,8 @@ const PAUSE = 1000;
 export abstract class BaseFindings {
   protected readonly session: Session;
   private readonly pauses = new WeakMap<Opened, ReturnType<typeof setTimeout>>();
+  /** How often diagnostics of each workbook were started. */
+  private readonly turns = new WeakMap<Opened, number>();
   private readonly cached = new WeakMap<
     readonly Finding[],
     { readonly typed: Opened['typed']; readonly diagnostics: ReadonlyMap<string, Diagnostic[]> }
@@ -33,6 +35,34 @@ export abstract class BaseFindings {
         this.shown(opened);
       }, PAUSE),
     );
+  }
+
+  /** Pushes the diagnostics of each of its documents, those of the first cells of a long file before the others. */
+  protected push(opened: Opened): void {
+    void guarded(this.session, 'findings', undefined, () => this.send(opened))(undefined);
+  }
+
+  private async send(opened: Opened): Promise<void> {
+    const { workspace } = this.session;
+    const turn = this.turns.get(opened) ?? 0;
+    this.turns.set(opened, turn + 1);
+    if (turn === 0 && (await this.early(opened))) await this.put(opened, opened.book.findingsSoFar());
+    await workspace.ready(opened);
+    // A later run sends the diagnostics.
+    if (workspace.byUri(opened.uri) === opened && this.turns.get(opened) === turn + 1)
+      await this.put(opened, opened.book.findings());
+  }
+
+  private async put(opened: Opened, findings: readonly Finding[]): Promise<void> {
+    const { connection } = this.session;
+    const { document } = opened;
+    const diagnostics = this.diagnostics(opened, findings);
+    for (const uri of document.uris)
+      await connection.sendDiagnostics({
+        uri,
+        version: document.versionOf(uri) ?? document.version,
+        diagnostics: diagnostics.get(uri) ?? [],
+      });
   }
 
   /** Diagnostics by URI, cached for each list of findings: a notebook requests them once for each cell. */

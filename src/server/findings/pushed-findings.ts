@@ -1,14 +1,10 @@
 /** Push diagnostics for clients that cannot pull, also for workbooks that are not open. */
-import type { Finding } from '../../model/index.ts';
 import type { Opened } from '../documents/workspace.ts';
 import type { Findings } from './findings-type.ts';
 import { guarded } from '../documents/session.ts';
 import { BaseFindings } from './base-findings.ts';
 
 export class PushedFindings extends BaseFindings implements Findings {
-  /** How often diagnostics of each workbook were started. */
-  private readonly turns = new WeakMap<Opened, number>();
-
   /** URIs of workbooks that are not open. */
   private elsewhere: ReadonlySet<string> = new Set();
 
@@ -18,30 +14,7 @@ export class PushedFindings extends BaseFindings implements Findings {
   }
 
   protected shown(opened: Opened): void {
-    void guarded(this.session, 'findings', undefined, () => this.send(opened))(undefined);
-  }
-
-  private async send(opened: Opened): Promise<void> {
-    const { workspace } = this.session;
-    const turn = this.turns.get(opened) ?? 0;
-    this.turns.set(opened, turn + 1);
-    if (turn === 0 && (await this.early(opened))) await this.put(opened, opened.book.findingsSoFar());
-    await workspace.ready(opened);
-    // A later run sends the diagnostics.
-    if (workspace.byUri(opened.uri) === opened && this.turns.get(opened) === turn + 1)
-      await this.put(opened, opened.book.findings());
-  }
-
-  private async put(opened: Opened, findings: readonly Finding[]): Promise<void> {
-    const { connection } = this.session;
-    const { document } = opened;
-    const diagnostics = this.diagnostics(opened, findings);
-    for (const uri of document.uris)
-      await connection.sendDiagnostics({
-        uri,
-        version: document.versionOf(uri) ?? document.version,
-        diagnostics: diagnostics.get(uri) ?? [],
-      });
+    this.push(opened);
   }
 
   started(): void {

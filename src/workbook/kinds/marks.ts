@@ -108,7 +108,7 @@ function schema(common: Common, fields: Fields) {
 function shotsSchema(fields: Fields) {
   const expected = 'stops and their marks, such as `{near: 1.5 right 2.0 down}`, or a list of shots';
   const mark = markSchema(fields);
-  const several = oneOrMore(mark, 'a mark, or a list of marks', {
+  const several = oneOrMore(mark, 'a mark such as `1.5 right 2.0 down`, or a list of marks', {
     examples: ['1.5 right 2.0 down', ['1.5 right 2.0 down', '1 right 2.5 down']],
     description: 'What the tape shows, looking along the beam at the burnt side; a list for repeated shots.',
   });
