@@ -14,13 +14,13 @@ declare const require: {
   (file: './files.cjs'): typeof import('./files.ts');
 };
 
-// `process.stdout` is only used if it can be a terminal: creating it takes longer than reading a short workbook.
-const isTTY = fstatSync(1).isCharacterDevice() && process.stdout.isTTY;
-
 const tables: Tables = {
   threads,
   expressions: () => part('expressions.cjs', () => require('./expressions.cjs')).expressions(),
 };
+// `process.stdout` is only used if it can be a terminal: creating it takes longer than reading a short workbook.
+const isTTY = fstatSync(1).isCharacterDevice() && process.stdout.isTTY;
+
 const exit = run(
   process.argv.slice(2),
   {

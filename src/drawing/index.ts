@@ -1,10 +1,10 @@
 /** Draws figures from plain data: as Preact components, and as SVG text. */
 export { Target, type TargetProps } from './target/target.tsx';
-export { CellSheet } from './notebook/cell-sheet.tsx';
-export { SHEET_STYLE } from './notebook/style.ts';
 export { Burn, type BurnProps } from './practice/burn.tsx';
 export { burnHeight, burnScale } from './practice/scale.ts';
 export { Ways, type WaysProps } from './practice/ways.tsx';
+export { CellSheet } from './notebook/cell-sheet.tsx';
+export { SHEET_STYLE } from './notebook/style.ts';
 export { Path, type PathProps } from './path/path.tsx';
 export { PathTable } from './path/table.tsx';
 export { Rounds, type RoundsProps } from './rounds/rounds.tsx';

@@ -58,7 +58,7 @@ export class VerdictItem implements Disposable {
   }
 
   #show(status: Status): void {
-    this.#item.text = `${SYMBOL[status.verdict]} ${status.sentence}`;
+    this.#item.text = `${SYMBOL[status.verdict]} ${status.isPractice ? 'PRACTICE · ' : ''}${status.sentence}`;
     this.#item.tooltip = new MarkdownString(`**${verdictInWords(status)}**\n\n${status.full}`);
     this.#item.backgroundColor =
       status.verdict === 'blocked' ? new ThemeColor('statusBarItem.warningBackground') : undefined;

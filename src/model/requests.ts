@@ -135,6 +135,8 @@ export interface Status {
   readonly verdict: Verdict;
   /** What to do now: `M1: B in 1/4`, the same as in every other view. */
   readonly sentence: string;
+  /** The machine is simulated: a view says PRACTICE before the sentence. */
+  readonly isPractice?: true;
   /** The reason, and each step in a sentence; Markdown. */
   readonly full: string;
   /** In the order of the work, up to and including the first that asks for a shot. */

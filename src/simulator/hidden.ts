@@ -66,7 +66,7 @@ const MOST_GAIN = 3;
 const MOST_PLAY = 0.02;
 
 /** The highest level. */
-export const LEVELS = DEVIATIONS.length;
+const LEVELS = DEVIATIONS.length;
 
 /** The hidden machine of a workbook with `practice`. */
 export function hiddenMachine(machine: Machine, { seed, level }: Simulation): Hidden {

@@ -5,8 +5,8 @@
 export { burnAt, TAPE_REACH, type Burn, type FiredAt } from './burn.ts';
 export { draws, type Draws } from './draw.ts';
 export { COLLEAGUE, colleaguesTurn, type Fault } from './fault.ts';
-export { hiddenMachine, LEVELS, type Hidden } from './hidden.ts';
+export { hiddenMachine, type Hidden } from './hidden.ts';
 export { describedResponse } from './response.ts';
 export { stateAfter, type HiddenState } from './state.ts';
-export { trueUtilisations, worstUtilisation, type TrueUtilisation } from './truth.ts';
+export { worstUtilisation, type TrueUtilisation } from './truth.ts';
 export { burntTape, type BurntTape, type Outline } from './tape.ts';

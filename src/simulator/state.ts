@@ -35,7 +35,7 @@ const KNOCKED = { tilt: 0.004, tube: 0.5 } as const;
 /** A new tube: mm and slope. */
 const NEW_TUBE = { off: 1.5, angle: 0.0015 } as const;
 
-export function atStart({ layout, tube, poses }: Hidden): HiddenState {
+function atStart({ layout, tube, poses }: Hidden): HiddenState {
   return {
     tube,
     poses,

@@ -23,7 +23,7 @@ const ALONG = [0, 0.25, 0.5, 0.75, 1];
 /** mm; any depth gives the same slope, because the last leg is straight. */
 const DEPTH = 100;
 
-export function trueUtilisations(hidden: Hidden, state: HiddenState, limits: Limits): TrueUtilisation[] {
+function trueUtilisations(hidden: Hidden, state: HiddenState, limits: Limits): TrueUtilisation[] {
   const { layout } = hidden;
   return Object.entries(limits.stations).flatMap(([station, { centre, spread, plumb }]) => {
     const index = layout.elements.findIndex(({ name }) => name === station);

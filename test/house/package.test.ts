@@ -58,6 +58,7 @@ test('the packed extension is below 1.1 MB and holds what the editor loads, its 
       ),
       'shared/l10n/bundle.l10n.json',
       ...['create', 'look', 'record'].map((step) => `shared/walkthrough/${step}.svg`),
+      'shared/walkthrough/practise.md',
       'shared/walkthrough/safe.md',
       'shared/walkthrough/shoot.svg',
       'syntaxes/alignbook.tmLanguage.json',

@@ -133,8 +133,8 @@ describe('advice', () => {
     expect(closed(asked!).evaluation().steps.length).toBeGreaterThan(0);
     expect(closed(after!).evaluation()).toMatchObject({ steps: [], expected: [], learnt: [] });
     expect(panelView(closed(after!), {})!.practice).toMatchObject({ asks: 1, isClosed: true });
-    expect(statusOf(closed(before)).sentence).toBe('PRACTICE: Your choice');
-    expect(statusOf(closed(asked!)).sentence).toMatch(/^PRACTICE: (M\d|Shoot)/);
+    expect(statusOf(closed(before))).toMatchObject({ sentence: 'Your choice', isPractice: true, steps: [] });
+    expect(statusOf(closed(asked!)).steps.length).toBeGreaterThan(0);
   });
 
   test('safety checks are no advice: they stay', () => {

@@ -1,6 +1,6 @@
 /** The true utilisation of the worst limit over tapes shot: the learner's way solid, the shortest dashed. */
-import { scaleLinear, type ScaleLinear } from 'd3-scale';
 import type { ClosingPoint, ClosingSheet } from '../../model/index.ts';
+import { linear, type Linear } from '../linear.ts';
 import { px } from '../number.ts';
 
 /** The properties of `Ways`. */
@@ -19,8 +19,8 @@ const MOST = 8;
 export function Ways({ sheet: { yours, shortest, costly }, width }: WaysProps) {
   const tapes = Math.max(4, ...[...yours, ...shortest].map((point) => point.tapes));
   const most = Math.min(MOST, Math.max(2, ...[...yours, ...shortest].map(({ worst }) => worst)));
-  const x = scaleLinear([0, tapes], [BOX.left, width - BOX.right]);
-  const y = scaleLinear([0, most], [HEIGHT - BOX.bottom, BOX.top]);
+  const x = linear([0, tapes], [BOX.left, width - BOX.right]);
+  const y = linear([0, most], [HEIGHT - BOX.bottom, BOX.top]);
   const at = ({ tapes: k, worst }: ClosingPoint) => ({ x: px(x(k)), y: px(y(Math.min(most, worst))) });
   const way = (points: readonly ClosingPoint[]) =>
     points.map((point, k) => `${k === 0 ? 'M' : 'L'}${at(point).x} ${at(point).y}`).join('');
@@ -66,8 +66,8 @@ export function Ways({ sheet: { yours, shortest, costly }, width }: WaysProps) {
 }
 
 interface AxesProps {
-  readonly x: ScaleLinear<number, number>;
-  readonly y: ScaleLinear<number, number>;
+  readonly x: Linear;
+  readonly y: Linear;
   readonly width: number;
 }
 
@@ -81,19 +81,16 @@ function Axes({ x, y, width }: AxesProps) {
         height={px(y(0) - y(1))}
         style={{ fill: 'var(--allowed)' }}
       />
-      {y.ticks(4).map((tick) => (
+      {ticksOf(y, 4).map((tick) => (
         <text key={tick} class="small" x={BOX.left - 6} y={px(y(tick) + 4)} text-anchor="end">
           {tick}
         </text>
       ))}
-      {x
-        .ticks(6)
-        .filter(Number.isInteger)
-        .map((tick) => (
-          <text key={tick} class="small" x={px(x(tick))} y={HEIGHT - BOX.bottom + 15} text-anchor="middle">
-            {tick}
-          </text>
-        ))}
+      {ticksOf(x, 6).map((tick) => (
+        <text key={tick} class="small" x={px(x(tick))} y={HEIGHT - BOX.bottom + 15} text-anchor="middle">
+          {tick}
+        </text>
+      ))}
       <text class="small pale" x={0} y={12}>
         worst limit, in limits
       </text>
@@ -107,3 +104,12 @@ function Axes({ x, y, width }: AxesProps) {
     </g>
   );
 }
+
+/** Whole numbers from 0, some `count` of them. */
+function ticksOf(scale: Linear, count: number): number[] {
+  const most = scale.domain()[1];
+  const step = STEPS.find((one) => most / one <= count) ?? Math.ceil(most / count);
+  return Array.from({ length: Math.floor(most / step) + 1 }, (_, k) => k * step);
+}
+
+const STEPS = [1, 2, 5, 10, 20, 50];

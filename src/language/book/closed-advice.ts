@@ -40,5 +40,6 @@ export function withoutAdvice(evaluation: Evaluation): Evaluation {
     learnt: [],
     chance: undefined,
     whole: undefined,
+    ways: undefined,
   });
 }

@@ -1,6 +1,6 @@
 /**
  * What to do now, as every view says it: while the marks cell at the end has blanks, to fill them in; near an even
- * chance, the two ways to choose from.
+ * chance, the two ways to choose from; on a practice machine, whose advice is closed, that the step is the learner's.
  */
 import { listed, percent } from '../../words/index.ts';
 import { asksIn, asksInWords } from '../book/closed-advice.ts';
@@ -49,6 +49,27 @@ export function adviceNow(book: Book): AdviceNow {
   };
 }
 
+/** On a practice machine the learner chooses the step. */
+function closedAdvice(book: Book): AdviceNow {
+  const blanks = blanksAtEnd(book);
+  const isWithin = book.evaluation().verdict === 'within';
+  const asked = asksInWords(asksIn(book.workbook.entries));
+  const own = 'The advice is closed: choose the screw, the way and the amount, or what to shoot.';
+  const words: Sentence = blanks
+    ? {
+        ...readingSentence(blanks.station, blanks.blank, blanks.count),
+        then: ['Write what you expect, fire, then read the middle of the burn.'],
+      }
+    : isWithin
+      ? { sentence: 'Within, as your marks have it', then: ['The closing sheet shows whether it is, truly.'] }
+      : { sentence: 'Your choice', then: [own] };
+  return {
+    ...words,
+    full: `PRACTICE: this machine is simulated. ${blanks ? words.then.join(' ') : own} ${asked}`,
+    steps: [],
+    ...(blanks && { station: blanks.station, blanks: blanks.blank.map(({ label }) => label) }),
+  };
+}
 function adviceOf(book: Book, evaluation: Evaluation): AdviceNow {
   const steps = stepsNow(evaluation);
   return { ...sentenceOf(evaluation, steps), full: adviceInFull(book), steps };
@@ -103,25 +124,4 @@ function turned({ station, turn: { steps, chance, tapes } }: TwoWays, evaluation
 
 function tapesInWords(tapes: number): string {
   return `${tapes} ${tapes === 1 ? 'tape' : 'tapes'}`;
-}
-/** On a practice machine the learner chooses the step. */
-function closedAdvice(book: Book): AdviceNow {
-  const blanks = blanksAtEnd(book);
-  const isWithin = book.evaluation().verdict === 'within';
-  const asked = asksInWords(asksIn(book.workbook.entries));
-  const own = 'The advice is closed: choose the screw, the way and the amount, or what to shoot.';
-  const words: Sentence = blanks
-    ? {
-        ...readingSentence(blanks.station, blanks.blank, blanks.count),
-        then: ['Write what you expect, fire, then read the middle of the burn.'],
-      }
-    : isWithin
-      ? { sentence: 'Within, as your marks have it', then: ['The closing sheet shows whether it is, truly.'] }
-      : { sentence: 'Your choice', then: [own] };
-  return {
-    ...words,
-    full: `PRACTICE: this machine is simulated. ${blanks ? words.then.join(' ') : own} ${asked}`,
-    steps: [],
-    ...(blanks && { station: blanks.station }),
-  };
 }

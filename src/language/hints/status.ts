@@ -2,7 +2,7 @@
 import { severity, type Status } from '../../model/index.ts';
 import type { Severity } from '../../../shared/wording.ts';
 import type { Book } from '../book/book-type.ts';
-import { machineAt } from '../book/machine-at.ts';
+import { practiceAt } from '../book/practice-at.ts';
 import { adviceNow } from './advice-now.ts';
 import { shortStep } from './step-hint.ts';
 
@@ -13,8 +13,8 @@ export function statusOf(book: Book): Status {
   const count = (grave: Severity) => book.findings().filter((finding) => severity(finding) === grave).length;
   return {
     verdict: evaluation.verdict,
-    // The status bar shows nothing else of the machine.
-    sentence: machineAt(book, Infinity)?.practice ? `PRACTICE: ${sentence}` : sentence,
+    sentence,
+    ...(practiceAt(book) && { isPractice: true }),
     full,
     steps: steps.map((step) => ({
       brief: shortStep(step, evaluation),

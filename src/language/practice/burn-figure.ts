@@ -4,7 +4,8 @@ import { isVertical, viewer, type BurnFigure, type TextPlace } from '../../model
 import { burntTape, draws, TAPE_REACH } from '../../simulator/index.ts';
 import type { Book } from '../book/book-type.ts';
 import { arrivesAt } from '../book/arrives-at.ts';
-import { firedMarks, practiceAt, type FiredMark } from './fire.ts';
+import { practiceAt } from '../book/practice-at.ts';
+import { firedMarks, type FiredMark } from './fire.ts';
 import { expectationOf, placeKey } from './expected.ts';
 
 /** mm: what is shown of a tape on the bed. */

@@ -14,7 +14,7 @@ import type { Tables } from '../../workbook/index.ts';
 import type { Book } from '../book/book-type.ts';
 import { asksIn } from '../book/closed-advice.ts';
 import { comparedMarks, ownCells, ownStart } from './compare.ts';
-import { practiceAt } from './fire.ts';
+import { practiceAt } from '../book/practice-at.ts';
 import { shortestWay, type Way, type WayPoint } from './shortest.ts';
 
 /** The closing sheet. */

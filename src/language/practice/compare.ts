@@ -3,7 +3,8 @@ import type { Axes } from '../../model/index.ts';
 import type { Book } from '../book/book-type.ts';
 import { wherePlaced } from './burn-figure.ts';
 import { expectationOf, placeKey } from './expected.ts';
-import { firedMarks, isOfMarks, practiceAt, type FiredMark } from './fire.ts';
+import { practiceAt } from '../book/practice-at.ts';
+import { firedMarks, isOfMarks, type FiredMark } from './fire.ts';
 
 /** One logged mark beside the true one. */
 export interface ComparedMark {

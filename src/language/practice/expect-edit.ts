@@ -6,7 +6,8 @@ import { arrivesAt } from '../book/arrives-at.ts';
 import { legWords } from '../edits/place-mark.ts';
 import type { Change } from '../fixes/fix.ts';
 import { expectationOf, EXPECTED, placeKey } from './expected.ts';
-import { firedMarks, practiceAt } from './fire.ts';
+import { practiceAt } from '../book/practice-at.ts';
+import { firedMarks } from './fire.ts';
 
 /**
  * The change that writes `x-expected` with this mark among those that are there.

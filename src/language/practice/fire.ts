@@ -7,31 +7,17 @@ import {
   isBelow,
   pathsIn,
   type LogEntry,
-  type Machine,
   type MarksEntry,
   type Path,
   type Shot,
-  type Simulation,
   type Spans,
   type TextPlace,
 } from '../../model/index.ts';
 import { burnAt, hiddenMachine, stateAfter, type Burn } from '../../simulator/index.ts';
 import type { Book } from '../book/book-type.ts';
-import { machineAt } from '../book/machine-at.ts';
+import { practiceAt } from '../book/practice-at.ts';
 import { MARKS, SHOTS, textAt } from '../book/mark-slots.ts';
 import { withMark } from '../edits/place-mark.ts';
-
-/** A practice workbook's machine with its parameters. */
-export interface PracticeMachine {
-  readonly machine: Machine;
-  readonly simulation: Simulation;
-}
-
-/** The simulated machine in force at a cell; undefined for a real one. */
-export function practiceAt(book: Book, cell: number = Infinity): PracticeMachine | undefined {
-  const machine = machineAt(book, cell);
-  return machine?.practice && { machine, simulation: machine.practice };
-}
 
 /** One mark of a cell: what was read there, if anything yet, and what its tape shows. */
 export interface FiredMark {

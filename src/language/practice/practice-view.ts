@@ -15,7 +15,8 @@ import type { Book } from '../book/book-type.ts';
 import { asksIn } from '../book/closed-advice.ts';
 import { burnFigure } from './burn-figure.ts';
 import { comparedMarks, lastCompared, ownCells, type ComparedMark } from './compare.ts';
-import { burnsAtEnd, firedMarks, practiceAt, type PracticeMachine } from './fire.ts';
+import { practiceAt, type PracticeMachine } from '../book/practice-at.ts';
+import { burnsAtEnd, firedMarks } from './fire.ts';
 import { expectationOf, placeKey } from './expected.ts';
 import { LEVEL_NAMES } from './levels.ts';
 

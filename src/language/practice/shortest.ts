@@ -59,7 +59,7 @@ function change(book: Book, text: string): void {
 }
 
 /** Fills in the blanks of the last cell. @returns how many */
-export function readTapes(book: Book, resolution: number): number {
+function readTapes(book: Book, resolution: number): number {
   const burns = burnsAtEnd(book);
   const last = book.workbook.entries.at(-1);
   if (!last || burns.length === 0) return 0;
