@@ -143,14 +143,14 @@ const OPTIONS = {
   pdf: { type: 'boolean' },
   paper: { type: 'string' },
   visit: { type: 'string' },
+  yes: { type: 'boolean' },
+  mark: { type: 'string', multiple: true },
+  by: { type: 'string' },
   seed: { type: 'string' },
   level: { type: 'string' },
   fire: { type: 'boolean' },
   compare: { type: 'boolean' },
   closing: { type: 'boolean' },
-  yes: { type: 'boolean' },
-  mark: { type: 'string', multiple: true },
-  by: { type: 'string' },
   ...optionsOf(ANSWERS),
 } as const;
 
@@ -191,7 +191,6 @@ const READERS: Readonly<Record<string, Reader>> = {
     options: [...(Object.keys(FIGURES) as FigureName[]), 'out', 'round', 'behind', 'theme'],
     read: drawInvocation,
   },
-  practice: { options: ['seed', 'level', 'fire', 'compare', 'closing', 'out'], read: practiceInvocation },
   report: { options: ['out', 'markdown', 'pdf', 'paper', 'visit'], read: reportInvocation },
 };
 

@@ -8,7 +8,7 @@ import { explain } from './explain.ts';
 import type { Evaluated } from './evaluated.ts';
 import { check } from './check.ts';
 import { each, type Shown } from './each.ts';
-import { asksIn, machineAt, practiceAt, unitsOf, type Book, type Tables } from '../language/index.ts';
+import { asksIn, machineAt, practiceAt, unitsOf, type Tables } from '../language/index.ts';
 import { lightOf } from '../light/index.ts';
 import type { Files } from './files.ts';
 import { formatFile } from './format.ts';
@@ -109,20 +109,20 @@ function next(shown: Shown, { json, brief }: FilesOptions, terminal: Terminal): 
   const { file, result } = shown;
   const { evaluation, findings } = result;
   if (json) terminal.out(`${nextJson(file, evaluation, findings)}\n`);
-  else
-    show(shown, terminal, () =>
-      nextOf(book!, () =>
-        brief ? briefText(file, book!, terminal.paint, terminal.columns) : nextText(file, book!, result.now, terminal),
-      ),
-    );
+  else show(shown, terminal, () => (brief ? briefOf(file, result, terminal) : nextOf(file, result, terminal)), brief);
   return evaluation ? 0 : 2;
 }
 
+function briefOf(file: string, { book }: Evaluated, { paint, columns }: Terminal): string {
+  book!.closesAdvice = true;
+  return briefText(file, book!, paint, columns);
+}
+
 /** For a simulated machine the step is left out until it was asked for: the learner chooses. */
-function nextOf(book: Book, text: () => string): string {
-  book.closesAdvice = true;
-  const whole = text();
-  return book.isAdviceClosed() ? `${whole}${adviceIsClosed(asksIn(book.workbook.entries))}` : whole;
+function nextOf(file: string, { book, now }: Evaluated, terminal: Terminal): string {
+  book!.closesAdvice = true;
+  const text = nextText(file, book!, now, terminal);
+  return book!.isAdviceClosed() ? `${text}${adviceIsClosed(asksIn(book!.workbook.entries))}` : text;
 }
 
 function care(shown: Shown, { json }: FilesOptions, terminal: Terminal, { today }: Program): Exit {
@@ -158,7 +158,7 @@ function light(shown: Shown, { json }: FilesOptions, terminal: Terminal): Exit {
  */
 function show({ file, result, isFirst }: Shown, { out, error }: Terminal, text: () => string, isMarked = false): void {
   if (!result.evaluation) error(result.findings.map((finding) => `${findingLine(file, finding)}\n`).join(''));
-  else out(`${isFirst ? '' : '\n'}${practiceLine(result)}${text()}`);
+  else out(`${isFirst ? '' : '\n'}${isMarked ? '' : practiceLine(result)}${text()}`);
 }
 
 /** Printed above whatever is printed of a simulated machine; empty for a real one. */

@@ -37,8 +37,6 @@ export function panelView(
   const report = evaluation.stations.find((one) => one.name === name);
   if (name === undefined || !report) return undefined;
   const screws = book.log.screwsBefore(name);
-  // What turns of a practice machine will do is the learner's to expect.
-  const isClosed = book.isAdviceClosed();
   // In the order of the screws, and only those that exist.
   const ofScrews = (all: readonly TriedTurn[]) =>
     screws.flatMap(({ part, screw }) => all.filter((one) => one.part === part && one.screw === screw));
