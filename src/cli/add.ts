@@ -30,7 +30,9 @@ export async function add(options: AddOptions, conversation: Conversation, opene
   if (book.text !== text) showResult(adding);
   else if (problem === undefined) show('Nothing was added.');
   if (problem === undefined) return 0;
-  terminal.error(`alignbook: ${harmless(options.file)}: ${problem}\n`);
+  // A file that cannot be written is named there.
+  const named = problem.startsWith(options.file) ? problem : `${options.file}: ${problem}`;
+  terminal.error(`alignbook: ${harmless(named)}\n`);
   return 2;
 }
 
