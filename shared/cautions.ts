@@ -14,21 +14,15 @@ export const cautions = {
   ],
 } as const satisfies Record<string, readonly string[]>;
 
-/**
- * The same for a screen of 24 lines of 48 columns, in ASCII: in the shortest words that leave nothing out, and as a
- * reminder once they were shown.
- */
+/** The same for a screen of 24 lines of 48 columns, in ASCII: in the shortest words that leave nothing out. */
 export const briefCautions = {
-  whole: {
-    fire: 'Invisible beam: burns eyes and skin at once, reflects off bare metal, sets fire. Covers open: class 4 laser. Eyewear ({wavelength}) for everyone. Covers closed or beam enclosed. Lowest power, shortest pulse. Hands out. Extinguisher, someone watching. Extraction, cooling on.',
-    tube: 'Tube: lethal voltage. Mains off, capacitor discharged before its ends are touched.',
-    lens: 'Zinc selenide is toxic if it breaks: gloves, no dust, ring no more than snug.',
-    defer: 'Does not replace manual, laser safety officer, local rules or licensed technician.',
-  },
-  reminder: {
-    fire: 'Eyewear, covers, extraction, cooling, watch.',
-    tube: 'Tube: mains off, capacitor discharged.',
-    lens: 'Lens: gloves, no dust, ring snug.',
-    defer: '',
-  },
-} as const satisfies Record<string, Record<keyof typeof cautions, string>>;
+  fire: [
+    'Invisible beam: burns eyes and skin at once, reflects off bare metal, sets fire. Covers open: class 4 laser. Eyewear ({wavelength}) for everyone. Covers closed or beam enclosed. Lowest power, shortest pulse. Hands out. Extinguisher, someone watching. Extraction, cooling on.',
+  ],
+  tube: ['Tube: lethal voltage. Mains off, capacitor discharged before its ends are touched.'],
+  lens: ['Zinc selenide is toxic if it breaks: gloves, no dust, ring no more than snug.'],
+  defer: ['Does not replace manual, laser safety officer, local rules or licensed technician.'],
+} as const satisfies Record<keyof typeof cautions, readonly string[]>;
+
+/** In place of those before a shot, once they were shown in a visit. */
+export const FIRE_REMINDER = 'Eyewear, covers, extraction, cooling, watch.';

@@ -1,15 +1,6 @@
 /** Asks for the marks of the next step, or whether it is done, and logs it: one cell after another, each at once. */
 import { appendCells } from '../cells/index.ts';
-import {
-  adviceNow,
-  blankMarks,
-  cautionsFor,
-  hasFired,
-  machineAt,
-  stateInWords,
-  wavelengthOf,
-  type Book,
-} from '../language/index.ts';
+import { adviceNow, blankMarks, cautionsNow, machineAt, stateInWords, type Book } from '../language/index.ts';
 import { harmless, message, severity, type Step } from '../model/index.ts';
 import type { AddOptions } from './arguments.ts';
 import type { Conversation } from './conversation.ts';
@@ -39,7 +30,9 @@ export async function add(options: AddOptions, conversation: Conversation, opene
   if (book.text !== text) showResult(adding);
   else if (problem === undefined) show('Nothing was added.');
   if (problem === undefined) return 0;
-  terminal.error(`alignbook: ${harmless(options.file)}: ${problem}\n`);
+  // A file that cannot be written is named there.
+  const named = problem.startsWith(options.file) ? problem : `${options.file}: ${problem}`;
+  terminal.error(`alignbook: ${harmless(named)}\n`);
   return 2;
 }
 
@@ -95,8 +88,7 @@ async function choice(
 }
 
 function showCautions({ book, show }: Adding, steps: readonly Step[]): void {
-  const form = hasFired(book) ? 'reminder' : 'full';
-  for (const line of cautionsFor(steps, wavelengthOf(book), form).lines) show(line, '! ');
+  for (const line of cautionsNow(book, steps).lines) show(line, '! ');
 }
 
 async function done(adding: Adding, step: Step): Promise<Outcome> {

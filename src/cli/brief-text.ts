@@ -3,11 +3,9 @@ import type { Evaluation, Expected, StationReport, StationState, Step } from '..
 import {
   actsOf,
   adviceNow,
-  cautionsFor,
-  hasFired,
+  cautionsNow,
   machineAt,
   visitProgress,
-  wavelengthOf,
   type Act,
   type ActRow,
   type Book,
@@ -324,13 +322,8 @@ function stationLines({ stations, steps }: Evaluation, filled: string | undefine
 }
 
 function cautionLines(book: Book, steps: readonly Step[], { width }: Screen): string[] {
-  const isReminder = hasFired(book);
-  const { lines } = cautionsFor(steps, wavelengthOf(book), isReminder ? 'reminder' : 'whole');
-  return isReminder
-    ? lines.flatMap((line) => wrapped(line, '', width))
-    : lines.length === 0
-      ? []
-      : wrapped(lines.join(' '), '', width);
+  const { lines } = cautionsNow(book, steps, 'brief');
+  return lines.length === 0 ? [] : wrapped(lines.join(' '), '', width);
 }
 
 /** Names the file where that fits. */

@@ -9,17 +9,16 @@ import {
 } from '../model/index.ts';
 import { expectedInWords, listed, trialInWords } from '../words/index.ts';
 import {
-  cautionsFor,
+  cautionsNow,
   frameInWords,
-  hasFired,
   readingInWords,
   requirementInWords,
   slopeInWords,
   stateInWords,
   unlimitedInWords,
-  wavelengthOf,
   waysInWords,
   type Book,
+  type Cautions,
 } from '../language/index.ts';
 import { findingLine, type PlacedFinding } from './findings.ts';
 import type { Style } from './paint.ts';
@@ -30,9 +29,8 @@ type Screen = Pick<Terminal, 'paint' | 'columns'>;
 
 /** The step stands first, where the reader looks. */
 export function nextText(file: string, book: Book, findings: readonly PlacedFinding[], screen: Screen): string {
-  return evaluationText({ file, evaluation: book.evaluation(), findings, screen }, (steps) =>
-    hasFired(book) ? cautionsFor(steps, undefined, 'reminder').lines.join(' ') : cautionsFor(steps, wavelengthOf(book)),
-  );
+  const evaluation = book.evaluation();
+  return evaluationText({ file, evaluation, findings, screen }, (steps) => cautionsNow(book, steps));
 }
 
 interface Shown {
@@ -42,10 +40,10 @@ interface Shown {
   readonly screen: Screen;
 }
 
-/** @param cautions for steps: in full, or as a reminder */
+/** @param cautions for steps */
 export function evaluationText(
   { file, evaluation, findings, screen }: Shown,
-  cautions: (steps: readonly Step[]) => string | ReturnType<typeof cautionsFor>,
+  cautions: (steps: readonly Step[]) => Cautions,
 ): string {
   const { paint } = screen;
   const width = textWidth(screen);
@@ -197,12 +195,10 @@ function learntLines({ learnt, steps }: Evaluation, width: number): string[] {
   return useful.flatMap(({ say }, k) => labelled(k === 0 ? '  learnt' : '', say, LABEL, width));
 }
 
-/** In full, or in one line. */
-function cautionLines(cautions: string | ReturnType<typeof cautionsFor>, screen: Screen): string[] {
+/** A single one needs no headline. */
+function cautionLines({ fires, lines }: Cautions, screen: Screen): string[] {
   const width = textWidth(screen);
-  if (typeof cautions === 'string') return cautions === '' ? [] : ['', ...wrapped(cautions, '', width)];
-  const { fires, lines } = cautions;
-  if (lines.length === 0) return [];
+  if (lines.length < 2) return lines.flatMap((line) => ['', ...wrapped(line, '', width)]);
   return [
     '',
     screen.paint('bold', fires ? 'BEFORE YOU FIRE' : 'TAKE CARE'),

@@ -2,7 +2,7 @@
 export { createBook } from './book/book.ts';
 export type { Book } from './book/book-type.ts';
 export { withoutHalfTyped, type Typed } from './findings/half-typed.ts';
-export { cautionsFor, hasFired, wavelengthOf } from './words/cautions-for.ts';
+export { cautionsFor, cautionsNow, wavelengthOf, type Cautions } from './words/cautions-for.ts';
 export { staleMarksOf, type StaleMarks } from './findings/stale-marks.ts';
 export { relatedPlaces, type RelatedPlace } from './findings/related-places.ts';
 export { visitProgress, type VisitProgress } from './words/visit-progress.ts';

@@ -22,7 +22,14 @@ export * from './practice-view.ts';
 export * from './panel.ts';
 export * from './requests.ts';
 export * from './priors.ts';
-export { cautionsAt, CO2_WAVELENGTH, inMicrometres, type CautionForm, type Cautions } from './cautions.ts';
+export {
+  cautionsAt,
+  CO2_WAVELENGTH,
+  FIRE_REMINDER,
+  inMicrometres,
+  type CautionForm,
+  type Cautions,
+} from './cautions.ts';
 export { findingAt } from './finding-at.ts';
 export { lookup } from './lookup.ts';
 export { mountOf } from './mount-of.ts';

@@ -40,7 +40,7 @@ describe('marks', () => {
     expect(out).toContain('1 gantry near M1 (rear): 2r 4d\n  = 2.0 right (machine left) 4.0 down\n');
     expect(out).toContain('2 gantry far from M1 (front): ');
     expect(out).toContain('  = 2.5 left (machine right) 3.0 up\n');
-    expect(out).toMatch(/\nM2: .*\n(next|choose): /);
+    expect(out).toMatch(/\nM2: .*\n(Shoot|M1:|M2 is borderline) /);
   });
 
   test('what cannot be read is asked again, with the reason', async () => {
@@ -257,7 +257,7 @@ describe('the bytes above stay', () => {
       if (answers.length === 1) appendFileSync(file, '# from elsewhere\n');
       return answers.shift();
     });
-    expect([exit, error]).toEqual([2, expect.stringContaining('was changed meanwhile. Nothing was added.')]);
+    expect([exit, error]).toEqual([2, expect.stringContaining('was changed meanwhile. Nothing was written.')]);
     expect(read(file)).toBe(`${M1_SHOT}# from elsewhere\n`);
   });
 });

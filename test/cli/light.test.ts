@@ -136,7 +136,9 @@ test('at 9.3 µm every command that prints cautions names eyewear for 9.3 µm', 
     'other.alignbook.yaml',
     readFileSync(SERVICE, 'utf8').replace('wavelength: 10.6 um', 'wavelength: 9.3 um').split('---\nmarks: M3')[0]!,
   );
-  for (const text of [typed('next', other).out, typed('report', other, '--markdown').out, typed('light', other).out]) {
+  const begun = place.file('begun.alignbook.yaml', readFileSync(other, 'utf8').split('marks: M1')[0]!);
+  expect(typed('next', '--brief', begun).out).toContain('Eyewear (9.3 um)');
+  for (const text of [typed('next', begun).out, typed('report', other, '--markdown').out, typed('light', other).out]) {
     expect(text).toContain('9.3 µm');
     expect(text).not.toContain('10.6 µm');
   }

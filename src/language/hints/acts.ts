@@ -18,7 +18,7 @@ import type { AdviceNow } from './advice-now.ts';
 
 /** One act, such as turning the screws of a mirror. */
 export interface Act {
-  /** `turn M1`, `tape M2`, `make safe (4 open)`; empty for a repair that its row describes. */
+  /** `turn M1`, `trial turn M1`, `tape M2`, `make safe (4 open)`; empty for a repair that its row describes. */
   readonly what: string;
   /** What goes with it: `loosen its lock nuts first`, `fresh tape each, one pulse`. */
   readonly how?: string;
@@ -47,8 +47,7 @@ export function actsOf(book: Book, { steps, station, blanks = [], ways }: Advice
   if (station !== undefined)
     return [
       {
-        what: `fill in ${station}`,
-        how: 'the marks of the tapes shot',
+        what: `read the ${blanks.length === 1 ? 'tape' : 'tapes'}: ${station}`,
         rows: blanks.map((text, k) => ({ name: `${k + 1}`, text })),
       },
     ];
@@ -97,7 +96,7 @@ function turning(turns: readonly Turn[], isLoosened: boolean, machine: Machine |
     ...(mount?.heads === 'beam side' ? ['screw heads on the beam side'] : []),
   ].join('; ');
   return {
-    what: `turn ${part}`,
+    what: `${turns.some(({ isTrial }) => isTrial) ? 'trial turn' : 'turn'} ${part}`,
     ...(how !== '' && { how }),
     rows: turns.map(({ screw, turns: amount }) => ({
       name: screw,
