@@ -30,16 +30,16 @@ test('below an adjustment: what was turned, and at the last one what was predict
   const turned = (k: number, ...cells: string[]) => viewsOf(ROUND, ...cells)[k] as AdjustView;
   const [one, two] = ['adjust: M1\nturn: {A: out 1/4}\n', 'adjust: M1\nturn: {A: in 1/8, B: in 1/8}\n'];
   const shot = 'marks: M2\nshots: {near: 1 right 1 down, far: none}\n';
-  expect(turned(3, one, two, shot)).toMatchObject({ kind: 'adjust', marks: [], net: 'A out 1/4' });
+  expect(turned(3, one, two, shot)).toMatchObject({ kind: 'adjust', marks: [], net: 'A out 1/4, B 0, C 0' });
   const last = turned(4, one, two, shot);
-  expect(last).toMatchObject({ station: 'M2', net: 'A out 1/8, B in 1/8' });
+  expect(last).toMatchObject({ station: 'M2', net: 'A out 1/8, B in 1/8, C 0' });
   expect(last.mount!.screws.map(({ name, turns }) => [name, turns])).toEqual([
     ['A', 1 / 8],
     ['B', 1 / 8],
     ['C', 0],
   ]);
   const [near, far] = last.marks;
-  expect(near).toMatchObject({ place: 'near (rear)', came: '1.0 right (machine left) 1.0 down mm' });
+  expect(near).toMatchObject({ place: 'near (rear)', came: '1.0 right (machine left) 1.0 down' });
   expect(near!.predicted).toMatch(/^\d/);
   expect(near!.offBy).toMatch(/ mm$/);
   expect(far).toMatchObject({ place: 'far (front)', came: 'missed the tape' });
