@@ -5,7 +5,7 @@ import { renderToString } from 'preact-render-to-string';
 import { expect, test } from 'vitest';
 import { CellSheet } from '../../src/drawing/index.ts';
 import { cellView } from '../../src/language/index.ts';
-import type { AdjustView, CareView, MarksView } from '../../src/model/index.ts';
+import { sheetHeight, type AdjustView, type CareView, type MarksView } from '../../src/model/index.ts';
 import { after, bookOf } from '../support/workbook.ts';
 
 const ROUND = 'marks: M2\nshots: {near: 1.5 right 2 down, far: 6 right 5.5 down}\n';
@@ -99,6 +99,8 @@ test('what stands below a cell repeats no line of it, and no value beside it', (
       const view = cellView(book, cell);
       const kind = view?.kind ?? 'none';
       counts[kind] = (counts[kind] ?? 0) + 1;
+      // The place below it is made from its text alone, before anything is computed.
+      if (view && view.kind !== 'unread') expect(sheetHeight(text), text).toBeDefined();
       if (!view) return;
       const html = renderToString(h(CellSheet, { view }));
       const words = html
