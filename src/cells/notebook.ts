@@ -130,7 +130,7 @@ function first(own: OwnText, { head, end }: FileOrigin): Put {
   if (origin?.index === 0 && origin.text === text) return { ended: '', separator: '', dropped: 0 };
   const ended = missingEnd(head.replace(/^\ufeff/, ''), end);
   const needed = isDirected(head) && !isBare(undefined, own);
-  const dropped = OPENER.exec(text)?.[0].length ?? 0;
+  const dropped = origin?.index === 0 ? 0 : (OPENER.exec(text)?.[0].length ?? 0);
   if (!needed && beginsBelow(head + ended, text.slice(dropped))) return { ended, separator: '', dropped };
   return { ended, separator: opens(text) ? '' : `---${end}`, dropped: 0 };
 }

@@ -9,7 +9,6 @@ export { Path, type PathProps } from './path/path.tsx';
 export { PathTable } from './path/table.tsx';
 export { Rounds, type RoundsProps } from './rounds/rounds.tsx';
 export { RoundsTable } from './rounds/table.tsx';
-export { Screws, type ScrewsProps } from './screws/screws.tsx';
 export { ScrewsTable } from './screws/table.tsx';
 export { TargetTable } from './target/table.tsx';
 export { cursorInWords, pointInWords, targetInWords } from './target/words.ts';

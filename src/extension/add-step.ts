@@ -1,9 +1,9 @@
 /** Logs advised steps at the end of the workbook, once the user states that they are done. */
-import { l10n, SnippetString, window, workspace, type TextEditor, type Uri } from 'vscode';
+import { l10n, window, workspace, type TextEditor, type Uri } from 'vscode';
 import { appendCells, withName } from '../cells/index.ts';
 import type { StatusStep, StatusWay } from '../model/index.ts';
 import { done } from './begun.ts';
-import { partsBetweenBlanks } from './blanks.ts';
+import { withTabStops } from './blanks.ts';
 import { appendToNotebook } from './notebook/append.ts';
 import { nameSetting } from './settings.ts';
 import type { Server } from './server.ts';
@@ -70,9 +70,7 @@ type WrittenStep = StatusStep & { readonly cell: string };
 async function appendToText(editor: TextEditor, cells: readonly string[]): Promise<void> {
   const { document } = editor;
   const text = document.getText();
-  const [before, ...rest] = partsBetweenBlanks(appendCells(text, cells).slice(text.length));
-  const snippet = new SnippetString().appendText(before!);
-  for (const part of rest) snippet.appendTabstop().appendText(part);
+  const snippet = withTabStops(appendCells(text, cells).slice(text.length));
   const end = document.positionAt(text.length);
   await editor.insertSnippet(snippet, end, { undoStopBefore: true, undoStopAfter: true, keepWhitespace: true });
 }

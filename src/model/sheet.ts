@@ -32,8 +32,9 @@ export type ToSheets = Readonly<Record<string, CellView | null>>;
 /** Pixels, by the kind of the cell; nothing is shown below the others. */
 const HEIGHTS = { marks: 248, adjust: 148, care: 26, machine: 330 } as const;
 
-/** Undefined for a kind without a view, or without a kind. */
+/** Undefined for a kind without a view, or without a kind; a lock nut alone moves nothing and has none either. */
 export function sheetHeight(text: string): number | undefined {
   const kind = /^(marks|adjust|care|machine):/m.exec(text)?.[1] as keyof typeof HEIGHTS | undefined;
-  return kind && HEIGHTS[kind];
+  if (!kind || (kind === 'adjust' && !/^(?:turn|shift):/m.test(text))) return undefined;
+  return HEIGHTS[kind];
 }

@@ -5,7 +5,7 @@ import { renderToString } from 'preact-render-to-string';
 import { expect, test } from 'vitest';
 import { CellSheet } from '../../src/drawing/index.ts';
 import { cellView } from '../../src/language/index.ts';
-import type { AdjustView, CareView, MarksView } from '../../src/model/index.ts';
+import { sheetHeight, type AdjustView, type CareView, type MarksView } from '../../src/model/index.ts';
 import { after, bookOf } from '../support/workbook.ts';
 
 const ROUND = 'marks: M2\nshots: {near: 1.5 right 2 down, far: 6 right 5.5 down}\n';
@@ -30,16 +30,16 @@ test('below an adjustment: what was turned, and at the last one what was predict
   const turned = (k: number, ...cells: string[]) => viewsOf(ROUND, ...cells)[k] as AdjustView;
   const [one, two] = ['adjust: M1\nturn: {A: out 1/4}\n', 'adjust: M1\nturn: {A: in 1/8, B: in 1/8}\n'];
   const shot = 'marks: M2\nshots: {near: 1 right 1 down, far: none}\n';
-  expect(turned(3, one, two, shot)).toMatchObject({ kind: 'adjust', marks: [], net: 'A out 1/4' });
+  expect(turned(3, one, two, shot)).toMatchObject({ kind: 'adjust', marks: [], net: 'A out 1/4, B 0, C 0' });
   const last = turned(4, one, two, shot);
-  expect(last).toMatchObject({ station: 'M2', net: 'A out 1/8, B in 1/8' });
+  expect(last).toMatchObject({ station: 'M2', net: 'A out 1/8, B in 1/8, C 0' });
   expect(last.mount!.screws.map(({ name, turns }) => [name, turns])).toEqual([
     ['A', 1 / 8],
     ['B', 1 / 8],
     ['C', 0],
   ]);
   const [near, far] = last.marks;
-  expect(near).toMatchObject({ place: 'near (rear)', came: '1.0 right (machine left) 1.0 down mm' });
+  expect(near).toMatchObject({ place: 'near (rear)', came: '1.0 right (machine left) 1.0 down' });
   expect(near!.predicted).toMatch(/^\d/);
   expect(near!.offBy).toMatch(/ mm$/);
   expect(far).toMatchObject({ place: 'far (front)', came: 'missed the tape' });
@@ -99,6 +99,8 @@ test('what stands below a cell repeats no line of it, and no value beside it', (
       const view = cellView(book, cell);
       const kind = view?.kind ?? 'none';
       counts[kind] = (counts[kind] ?? 0) + 1;
+      // The place below it is made from its text alone, before anything is computed.
+      if (view && view.kind !== 'unread') expect(sheetHeight(text), text).toBeDefined();
       if (!view) return;
       const html = renderToString(h(CellSheet, { view }));
       const words = html

@@ -58,7 +58,7 @@ function Requirements({
         {rows.map(({ name, value, limit, isPredicted }) => (
           <tr key={name}>
             <th scope="row">{name}</th>
-            <td>{value === undefined ? 'not shot' : `${value}${isPredicted ? ', predicted' : ''}`}</td>
+            <td>{value === undefined ? 'not known' : `${value}${isPredicted ? ', predicted' : ''}`}</td>
             <td>{limit}</td>
           </tr>
         ))}

@@ -14,7 +14,8 @@ font-variant-numeric:tabular-nums;box-sizing:border-box}
 ${Object.entries(VERDICT)
   .map(([state, colour]) => `.sheet .state.${state}{color:var(--${colour})}`)
   .join('\n')}
-.sheet table{border-collapse:collapse;margin:0 0 8px;font-size:12px}
+.sheet table{border-collapse:collapse;margin:0 0 8px;font-size:12px;color:inherit}
+.sheet thead th{white-space:nowrap}
 .sheet thead,.sheet tbody tr,.sheet tbody tr:nth-child(even),.sheet tbody tr:hover{background:none}
 .sheet th,.sheet td{text-align:left;font-weight:400;padding:3px 16px 3px 0;vertical-align:baseline;border:none;
 border-bottom:1px solid var(--line)}

@@ -9,7 +9,7 @@ import {
   type NotebookDocument,
   type TextDocument,
 } from 'vscode';
-import { blanksIn } from '../blanks.ts';
+import { blanksIn, withTabStops } from '../blanks.ts';
 import { showText } from '../shown.ts';
 import { NOTEBOOK } from './type.ts';
 
@@ -41,12 +41,23 @@ export async function nextBlank(): Promise<void> {
   editor.revealRange(editor.selection);
 }
 
-/** The first of these cells with a blank, and its first blank; else the first cell, at its end. */
+/**
+ * Shows the first of these cells with a blank, its cursor in the first one. The blanks become tab stops: Tab is the
+ * editor's own then, and no key typed quickly after it goes astray.
+ */
 export async function showFirstBlank(documents: readonly TextDocument[]): Promise<void> {
   const document = documents.find((one) => blanksIn(one.getText()).length > 0) ?? documents[0];
   if (!document) return;
   const text = document.getText();
-  await showBlank(document, blanksIn(text)[0] ?? text.length);
+  const end = document.positionAt(text.length);
+  if (blanksIn(text).length === 0) return void (await showText(document, new Range(end, end)));
+  const editor = await showText(document);
+  const whole = new Range(document.positionAt(0), end);
+  await editor?.insertSnippet(withTabStops(text), whole, {
+    undoStopBefore: false,
+    undoStopAfter: false,
+    keepWhitespace: true,
+  });
 }
 
 async function showBlank(document: TextDocument, offset: number): Promise<void> {

@@ -69,7 +69,7 @@ export class Outputs implements Disposable {
     for (const [k, cell] of cells.entries()) {
       const [key, view] = [keyOf(cell), views[k] ?? null];
       if (key !== undefined && taken.get(key) === cell) this.#send(key, view);
-      else if (view) await this.#controller.makePlace(cell);
+      else if (view && view.kind !== 'unread') await this.#controller.makePlace(cell);
     }
   }
 

@@ -25,7 +25,7 @@ export function adjustView(book: Book, logged: Logged): AdjustView | undefined {
   if (!effect) return undefined;
   const outcome = book.log.turnOutcome(index);
   const mount = turnedMount(book, logged, effect);
-  const net = netTurns(book, logged);
+  const net = netTurns(book, logged, mount?.screws.map(({ name }) => name) ?? []);
   const isContradicted = outcome?.cell !== undefined && isUnexpected(book, outcome.cell);
   const remark = outcome && remarkOn(outcome, isContradicted);
   return {
@@ -68,18 +68,14 @@ function isUnexpected(book: Book, cell: number): boolean {
 
 function rowOf({ at, with: others, predicted, came }: OutcomeMark, outcome: TurnOutcome, isFar: boolean): OutcomeRow {
   const { frame, carriages } = outcome;
-  const { read, marks } = lengthsIn(frame.units);
-  const words = ({ right, up }: { readonly right: number; readonly up: number }) => {
-    const mark = markInWords(right, up, frame);
-    return mark === 'centred' ? mark : `${mark}${marks}`;
-  };
+  const words = ({ right, up }: { readonly right: number; readonly up: number }) => markInWords(right, up, frame);
   const off =
     predicted && came && came !== 'none' ? Math.hypot(came.right - predicted.right, came.up - predicted.up) : undefined;
   return {
     place: shortPlace(carriages, at, others),
     ...(predicted && { predicted: words(predicted) }),
     ...(came && { came: came === 'none' ? 'missed the tape' : words(came) }),
-    ...(off !== undefined && { offBy: read(off) }),
+    ...(off !== undefined && { offBy: lengthsIn(frame.units).read(off) }),
     isFar: isFar && off !== undefined,
   };
 }
@@ -93,10 +89,10 @@ function remarkOn({ unknown, isShot }: TurnOutcome, isContradicted: boolean): st
 }
 
 /** Of every screw of the part since its visit began: what turns it back to as found. */
-function netTurns(book: Book, { entry: { part }, index }: Logged): string {
+function netTurns(book: Book, { entry: { part }, index }: Logged, screws: readonly string[]): string {
   const { entries } = book.workbook;
   const from = visitsIn(entries).find((visit) => visit.from <= index && index < visit.to)?.from ?? 0;
-  const net = new Map<string, number>();
+  const net = new Map(screws.map((name) => [name, 0]));
   for (const { entry } of entries.slice(from, index + 1)) {
     if (entry.kind !== 'adjust' || entry.part !== part) continue;
     for (const [screw, turns] of Object.entries(entry.turns)) net.set(screw, (net.get(screw) ?? 0) + turns);
