@@ -70,7 +70,7 @@ test('the outline lists the cells', async () => {
   const rows = page().locator('.outline-tree .monaco-list-row');
   await expect
     .poll(async () => (await rows.allTextContents()).join('\n'))
-    .toMatch(/machine wren[^]*session spring service[^]*marks bridge/);
+    .toMatch(/machine wren[^]*spring service[^]*as foundM1, bridge/);
   await workbench().picture('outline');
 });
 

@@ -139,6 +139,7 @@ test('an empty folder offers ways to begin', async () => {
     if (file.endsWith('.yaml')) rmSync(join(workbench().folder, file));
   const button = (text: string) => page().locator('.welcome-view-content .monaco-button').filter({ hasText: text });
   await button('Create a Workbook').waitFor();
+  await button('Practise on a Simulated Machine').waitFor();
   await workbench().picture('machines none');
   await workbench().settings('light');
   await workbench().picture('machines none light');

@@ -19,7 +19,7 @@ test('visits come first, in them as found and each move with the marks that foll
   await page().locator('.pane-header').first().click();
   await lines().filter({ hasText: 'as found' }).waitFor();
   await page().locator('.pane-header').filter({ hasText: 'Outline' }).hover();
-  await workbench().picture('outline');
+  await workbench().picture('outline by visits');
   const shown = await texts();
   console.log(shown);
   expect(shown.slice(0, 3)).toEqual([
