@@ -39,10 +39,11 @@ export function Work({ file, view, options, kept, selected, request, keep, send 
   useEffect(() => setTicked([]), [now.checks?.lines.join('')]);
   const { whole = false, behind = false, open = [], keyed = 0 } = kept;
   const reading = useReading(view, send, () => keep({ keyed: keyed + 1 }));
-  const [fitted, setFitted] = useState(now.then.length);
+  const [left, setLeft] = useState<readonly string[]>([]);
   const { asked, aim } = reading;
   const isSettling = useSettling(view);
   const here = { ...options, station };
+  const isReading = now.sign.act === 'read' && view.shots.some(({ slot, state }) => slot && state === 'open');
   const isTrial = options.turns !== undefined && !areSame(options.turns, advised);
   const drawn = whole ? figure : { ...figure, marks: figure.marks.filter(({ age }) => age !== 'earlier') };
 
@@ -86,7 +87,7 @@ export function Work({ file, view, options, kept, selected, request, keep, send 
         view={view}
         options={options}
         ticked={ticked}
-        more={now.then.slice(fitted)}
+        more={left}
         isReading={now.sign.act === 'read'}
         areKeysKnown={keyed >= KNOWN}
         onTick={setTicked}
@@ -122,7 +123,7 @@ export function Work({ file, view, options, kept, selected, request, keep, send 
         isSettling={isSettling}
         width={width}
         ticked={ticked.length}
-        onFit={setFitted}
+        onFit={setLeft}
         onLog={() => send(now.log === 'checks' ? { type: 'addChecks', done: ticked } : { type: 'addStep' })}
       />
       <div class="under">
@@ -133,7 +134,8 @@ export function Work({ file, view, options, kept, selected, request, keep, send 
         />
         <Bar
           figure={figure}
-          note={noteOf(view, isTrial, layout.mode === 'narrow')}
+          note={noteOf(view, isReading, isTrial, layout.mode === 'narrow')}
+          isReading={isReading}
           isNarrow={layout.mode === 'narrow'}
           whole={whole}
           behind={behind}
@@ -154,10 +156,9 @@ export function Work({ file, view, options, kept, selected, request, keep, send 
   );
 }
 
-function noteOf({ figure, shots, now }: PanelView, isTrial: boolean, isNarrow: boolean): string {
+function noteOf({ figure, shots }: PanelView, isReading: boolean, isTrial: boolean, isNarrow: boolean): string {
+  if (isReading) return `${shots.filter(({ state }) => state === 'read').length} of ${shots.length} read`;
   if (isTrial) return 'trying';
-  const blank = shots.filter(({ slot, state }) => slot && state === 'open').length;
-  if (now.sign.act === 'read' && blank > 0) return `${shots.length - blank} of ${shots.length} read`;
   if (isNarrow) return '';
   if (figure.state === 'stale') return 'stale';
   return figure.round === 1 ? 'as found' : '';
