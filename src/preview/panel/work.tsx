@@ -4,7 +4,7 @@ import type { FromPanel, PanelOptions, PanelShot, PanelView, TextPlace } from '.
 import { Bar } from './bar.tsx';
 import { Bench } from './bench.tsx';
 import { DisclosureButtons, Opened, type Disclosure } from './disclosures.tsx';
-import { layoutFor, marginOf } from './layout.ts';
+import { layoutFor, marginOf, PATH_WITHOUT_WORDS } from './layout.ts';
 import type { PanelState } from './panel-state.ts';
 import { Shots } from './shots.tsx';
 import { Stations } from './stations.tsx';
@@ -57,11 +57,7 @@ export function Work({ file, view, options, kept, selected, request, keep, send 
       asked={asked}
       aim={aim}
       note={isTrial ? 'trial, not logged' : undefined}
-      covered={
-        now.checks && figure.round === 0
-          ? [`${station} is not shot yet`, 'what you would see looking along the beam']
-          : undefined
-      }
+      covered={coverOf(view)}
       scaleOf={`${station} ${round} ${whole}`}
       onAim={reading.aimAt}
       onPlace={reading.place}
@@ -109,7 +105,7 @@ export function Work({ file, view, options, kept, selected, request, keep, send 
   );
   return (
     <div
-      class={`work ${layout.mode} ${layout.pinned === 'strip' ? 'low' : ''} ${isSettling ? 'settling' : ''}`}
+      class={`work ${layout.mode} ${layout.pinned === 'strip' ? 'low' : ''} ${layout.path === PATH_WITHOUT_WORDS ? 'wordless' : ''} ${isSettling ? 'settling' : ''}`}
       style={{
         '--margin': `${marginOf(width)}px`,
         '--strip': `${layout.strip}px`,
@@ -154,6 +150,14 @@ export function Work({ file, view, options, kept, selected, request, keep, send 
       </div>
     </div>
   );
+}
+
+/** What stands on a tape of which nothing is asked. */
+function coverOf({ figure: { station, round }, now, stations }: PanelView): readonly string[] | undefined {
+  if (stations.some(({ name, state }) => name === station && state === 'blocked')) return ['Do not fire'];
+  return now.checks && round === 0
+    ? [`${station} is not shot yet`, 'what you would see looking along the beam']
+    : undefined;
 }
 
 function noteOf({ figure, shots }: PanelView, isReading: boolean, isTrial: boolean, isNarrow: boolean): string {
