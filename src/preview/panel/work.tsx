@@ -14,7 +14,7 @@ import { Bench } from './bench.tsx';
 import { BurntTape } from './burnt-tape.tsx';
 import { Closing } from './closing.tsx';
 import { DisclosureButtons, Opened, type Disclosure } from './disclosures.tsx';
-import { layoutFor, marginOf } from './layout.ts';
+import { layoutFor, marginOf, PATH_WITHOUT_WORDS } from './layout.ts';
 import type { PanelState } from './panel-state.ts';
 import { PRACTICE_STRIP, PracticeBench, PracticeStrip } from './practice.tsx';
 import { keyOf, type Readable } from './reading.ts';
@@ -54,12 +54,13 @@ export function Work({ file, view, options, kept, selected, closing, request, ke
   useEffect(() => setTicked([]), [now.checks?.lines.join('')]);
   const { whole = false, behind = false, open = [], keyed = 0 } = kept;
   const reading = useReading(view, send, () => keep({ keyed: keyed + 1 }));
-  const [fitted, setFitted] = useState(now.then.length);
+  const [left, setLeft] = useState<readonly string[]>([]);
   const { asked, aim } = reading;
   const burnt = practice && burntFor(practice, station, asked);
   const isBlank = asked !== undefined && practice?.blanks.some(({ cell }) => cell === asked.slot.cell) === true;
   const isSettling = useSettling(view);
   const here = { ...options, station };
+  const isReading = now.sign.act === 'read' && view.shots.some(({ slot, state }) => slot && state === 'open');
   const isTrial = options.turns !== undefined && !areSame(options.turns, advised);
   const drawn = whole ? figure : { ...figure, marks: figure.marks.filter(({ age }) => age !== 'earlier') };
 
@@ -85,11 +86,7 @@ export function Work({ file, view, options, kept, selected, closing, request, ke
       asked={practice ? undefined : asked}
       aim={aim}
       note={isTrial ? 'trial, not logged' : undefined}
-      covered={
-        now.checks && figure.round === 0
-          ? [`${station} is not shot yet`, 'what you would see looking along the beam']
-          : undefined
-      }
+      covered={coverOf(view)}
       scaleOf={`${station} ${round} ${whole}`}
       onAim={reading.aimAt}
       onPlace={reading.place}
@@ -128,7 +125,7 @@ export function Work({ file, view, options, kept, selected, closing, request, ke
         view={view}
         options={options}
         ticked={ticked}
-        more={now.then.slice(fitted)}
+        more={left}
         isReading={now.sign.act === 'read'}
         areKeysKnown={keyed >= KNOWN}
         onTick={setTicked}
@@ -150,7 +147,7 @@ export function Work({ file, view, options, kept, selected, closing, request, ke
   );
   return (
     <div
-      class={`work ${layout.mode} ${layout.pinned === 'strip' ? 'low' : ''} ${isSettling ? 'settling' : ''}`}
+      class={`work ${layout.mode} ${layout.pinned === 'strip' ? 'low' : ''} ${layout.path === PATH_WITHOUT_WORDS ? 'wordless' : ''} ${isSettling ? 'settling' : ''}`}
       style={{
         '--margin': `${marginOf(width)}px`,
         '--strip': `${layout.strip}px`,
@@ -159,6 +156,7 @@ export function Work({ file, view, options, kept, selected, closing, request, ke
       }}
     >
       <h1 class="hidden">{`Targets: ${file}`}</h1>
+<<<<<<< HEAD
       {practice && <PracticeStrip practice={practice} />}
       {!closing && (
         <Strip
@@ -176,6 +174,32 @@ export function Work({ file, view, options, kept, selected, closing, request, ke
           width={width - 2 * marginOf(width)}
           onAgain={(level) => send({ type: 'practise', level })}
           onBack={() => request(here)}
+=======
+      <Strip
+        now={now}
+        isSettling={isSettling}
+        width={width}
+        ticked={ticked.length}
+        onFit={setLeft}
+        onLog={() => send(now.log === 'checks' ? { type: 'addChecks', done: ticked } : { type: 'addStep' })}
+      />
+      <div class="under">
+        <Stations
+          stations={view.stations}
+          shown={station}
+          onChoose={(name) => request({ station: name, legs: options.legs, visits: options.visits })}
+        />
+        <Bar
+          figure={figure}
+          note={noteOf(view, isReading, isTrial, layout.mode === 'narrow')}
+          isReading={isReading}
+          isNarrow={layout.mode === 'narrow'}
+          whole={whole}
+          behind={behind}
+          onRound={(next) => request({ station, round: next, legs: options.legs, visits: options.visits })}
+          onWhole={(next) => keep({ whole: next })}
+          onBehind={(next) => keep({ behind: next })}
+>>>>>>> 873c1794b9f65267daf35d74700e7f4417518024
         />
       ) : (
         <div class="under">
@@ -208,6 +232,7 @@ export function Work({ file, view, options, kept, selected, closing, request, ke
   );
 }
 
+<<<<<<< HEAD
 /** The burnt tape of the mark that is asked for; if none is, the last one, with the comparison. */
 function burntFor({ tape }: PracticeView, station: string, asked: Readable | undefined): PracticeView['tape'] {
   if (tape?.station !== station) return undefined;
@@ -216,9 +241,19 @@ function burntFor({ tape }: PracticeView, station: string, asked: Readable | und
 }
 
 function noteOf({ figure, shots, now }: PanelView, isTrial: boolean, isNarrow: boolean): string {
+=======
+/** What stands on a tape of which nothing is asked. */
+function coverOf({ figure: { station, round }, now, stations }: PanelView): readonly string[] | undefined {
+  if (stations.some(({ name, state }) => name === station && state === 'blocked')) return ['Do not fire'];
+  return now.checks && round === 0
+    ? [`${station} is not shot yet`, 'what you would see looking along the beam']
+    : undefined;
+}
+
+function noteOf({ figure, shots }: PanelView, isReading: boolean, isTrial: boolean, isNarrow: boolean): string {
+  if (isReading) return `${shots.filter(({ state }) => state === 'read').length} of ${shots.length} read`;
+>>>>>>> 873c1794b9f65267daf35d74700e7f4417518024
   if (isTrial) return 'trying';
-  const blank = shots.filter(({ slot, state }) => slot && state === 'open').length;
-  if (now.sign.act === 'read' && blank > 0) return `${shots.length - blank} of ${shots.length} read`;
   if (isNarrow) return '';
   if (figure.state === 'stale') return 'stale';
   return figure.round === 1 ? 'as found' : '';
