@@ -67,23 +67,15 @@ async function showCell(
 ): Promise<TextEditor | undefined> {
   const index = notebook.getCells().findIndex((cell) => cell.document === document);
   const selections = [new NotebookRange(index, index + 1)];
-<<<<<<< HEAD
-  const shown = await window.showNotebookDocument(notebook, { viewColumn: columnOf(notebook), selections });
-  shown.revealRange(selections[0]!, NotebookEditorRevealType.InCenterIfOutsideViewport);
-  await commands.executeCommand('notebook.cell.edit');
-  const editor = await editorOf(document);
-  if (editor && selection) await select(editor, new Selection(selection.start, selection.end));
-=======
   const shown = await window.showNotebookDocument(notebook, {
     viewColumn: columnOf(notebook),
     selections,
     preserveFocus,
   });
-  shown.revealRange(selections[0]!);
+  shown.revealRange(selections[0]!, NotebookEditorRevealType.InCenterIfOutsideViewport);
   if (!preserveFocus) await commands.executeCommand('notebook.cell.edit');
-  const editor = window.visibleTextEditors.find((one) => one.document === document);
-  if (editor && selection) editor.selection = new Selection(selection.start, selection.end);
->>>>>>> 873c1794b9f65267daf35d74700e7f4417518024
+  const editor = await editorOf(document);
+  if (editor && selection) await select(editor, new Selection(selection.start, selection.end));
   return editor;
 }
 
