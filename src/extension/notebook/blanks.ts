@@ -51,14 +51,20 @@ export async function showFirstBlank(documents: readonly TextDocument[]): Promis
   const text = document.getText();
   const end = document.positionAt(text.length);
   if (blanksIn(text).length === 0) return void (await showText(document, new Range(end, end)));
-  const editor = await showText(document);
   const whole = new Range(document.positionAt(0), end);
-  await editor?.insertSnippet(withTabStops(text), whole, {
-    undoStopBefore: false,
-    undoStopAfter: false,
-    keepWhitespace: true,
-  });
+  const options = { undoStopBefore: false, undoStopAfter: false, keepWhitespace: true };
+  // An editor that is made anew just then takes nothing; the next one does.
+  for (let tries = 0; tries < TRIES; tries++) {
+    const editor = await showText(document);
+    const isTaken = await editor?.insertSnippet(withTabStops(text), whole, options).then(
+      (taken) => taken,
+      () => false,
+    );
+    if (isTaken || document.getText() !== text) return;
+  }
 }
+
+const TRIES = 3;
 
 async function showBlank(document: TextDocument, offset: number): Promise<void> {
   const at = document.positionAt(offset);

@@ -55,8 +55,8 @@ async function savedAs({ uri, isDirty, isUntitled }: TextDocument | NotebookDocu
   return saved;
 }
 
-/** Milliseconds: the editor opens a view in a tenth of it. */
-const PATIENCE = 5000;
+/** Milliseconds: more than an editor that has just been started needs for its first notebook. */
+const PATIENCE = 10_000;
 
 /**
  * The new view replaces the old one. Now and then the editor never draws a notebook that follows one which was closed
@@ -65,7 +65,7 @@ const PATIENCE = 5000;
 async function switchTo(uri: Uri, view: string, isOld: (input: unknown) => boolean): Promise<void> {
   const column = window.tabGroups.activeTabGroup.viewColumn;
   const open = () => commands.executeCommand('vscode.openWith', uri, view, column);
-  if (!(await within(PATIENCE, open()))) {
+  if (!(await within(PATIENCE, open())) && !isShown(uri)) {
     await window.tabGroups.close(
       window.tabGroups.all.flatMap(({ tabs }) => tabs).filter(({ input }) => !isOld(input) && isOf(uri, input)),
     );
@@ -74,6 +74,10 @@ async function switchTo(uri: Uri, view: string, isOld: (input: unknown) => boole
   const tabs = window.tabGroups.all.flatMap((group) => group.tabs);
   const old = tabs.filter(({ input }) => isOld(input) && isOf(uri, input));
   await window.tabGroups.close(old, true);
+}
+
+function isShown(uri: Uri): boolean {
+  return window.visibleNotebookEditors.some(({ notebook }) => notebook.uri.toString() === uri.toString());
 }
 
 function isOf(uri: Uri, input: unknown): boolean {
