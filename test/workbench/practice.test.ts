@@ -26,11 +26,14 @@ test('the tape is read with a click, as one edit', async () => {
   await panel()
     .getByRole('application', { name: /^Burnt tape on M2/ })
     .click({ position: { x: 150, y: 140 } });
+  // A page has the focus now, and the file is saved from its editor.
+  await page().keyboard.press('Control+1');
   await expect.poll(() => workbench().saved(NAME)).toMatch(/near: \S+ (?:right|left) \S+ (?:up|down), far: \}/);
 });
 
 test('the status bar keeps the advice until it is asked for, and the log has it', async () => {
   await workbench().statusItem('PRACTICE').waitFor();
+  await page().keyboard.press('Control+1');
   await workbench().command('Alignbook: Show Advice');
   await expect.poll(() => workbench().saved(NAME)).toContain('note: Asked for advice.\n');
 });

@@ -72,7 +72,7 @@ export function PracticeBench(props: PracticeBenchProps) {
 }
 
 /** The expectation comes before the tape: afterwards it would be none. */
-function Fire({ asked, practice, onFire }: PracticeBenchProps & { readonly asked: Readable }) {
+function Fire({ asked, onFire }: PracticeBenchProps & { readonly asked: Readable }) {
   const [words, setWords] = useState('');
   return (
     <form
@@ -87,7 +87,7 @@ function Fire({ asked, practice, onFire }: PracticeBenchProps & { readonly asked
         <input
           type="text"
           value={words}
-          placeholder={practice.expected ?? '1.0 left 2.0 up'}
+          placeholder="1.0 left 2.0 up"
           onInput={({ currentTarget }) => setWords(currentTarget.value)}
         />
       </label>
