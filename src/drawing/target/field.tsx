@@ -1,6 +1,8 @@
 /** The field of a tape: dots at the millimetres, the axes, the aperture and the limit with their sizes. */
 import { lengthsIn, type TargetFigure, type Units } from '../../model/index.ts';
 import { px } from '../number.ts';
+import type { PixelPoint } from '../outline.ts';
+import { distance } from './apart.ts';
 import { hatching } from './hatch.ts';
 import type { TapeScale } from './scale.ts';
 
@@ -103,30 +105,48 @@ function Axes({ scale, units }: { readonly scale: TapeScale; readonly units: Uni
   );
 }
 
-/** Pixels of a letter, to keep names inside the field. */
-const NAME = 62;
-
-/** What limit and aperture are, at their lines; above all that is drawn. */
-export function Names({ figure: { aperture, limit, frame }, scale }: FieldProps) {
+/** What limit and aperture are, at their lines, and where no mark stands. */
+export function Names({ figure: { aperture, limit, frame, marks }, scale }: FieldProps) {
   const { size, per, centre } = scale;
   const { bare, given } = lengthsIn(frame.units);
   const amount = (mm: number) => (frame.units === 'mm' ? given(mm).replace(' mm', '') : bare(mm));
-  const isOff = Math.hypot(size, size) / 2 < (aperture / 2) * per || (aperture / 2) * per > size / 2;
-  const at = limit === undefined ? undefined : limitName(limit * per, centre, size);
+  const isOff = (aperture / 2) * per > size / 2;
+  const at =
+    limit === undefined
+      ? undefined
+      : besideRing(
+          limit * per,
+          centre,
+          size,
+          marks.map((mark) => scale.at(mark)),
+        );
   return (
     <g>
       <text class="small pale halo" x={size - 6} y="14" text-anchor="end">
         {`aperture ⌀ ${amount(aperture)}${isOff ? ', edge off view' : ''}`}
       </text>
       {limit !== undefined && at && (
-        <text class="small halo" x={px(at.x)} y={px(at.y)}>{`limit ${amount(limit)}`}</text>
+        <text class="small halo" x={px(at.x)} y={px(at.y)} text-anchor="middle">{`limit ${amount(limit)}`}</text>
       )}
     </g>
   );
 }
 
-/** On the lower right of the ring, or inside the field where the ring is larger. */
-function limitName(radius: number, { x, y }: { readonly x: number; readonly y: number }, size: number) {
-  const at = { x: x + radius * 0.76, y: y + radius * 0.76 + 10 };
-  return { x: Math.min(at.x, size - NAME), y: Math.min(at.y, size - 34) };
+/** Half the width of the name of a limit, pixels; and how near to it a mark may be. */
+const NAME = 26;
+const NEAR = 40;
+/** Where the name stands around the ring, degrees from the right: the first place that is free, else the first. */
+const PLACES = [-45, -135, 135, 45, -70, -110];
+
+function besideRing(radius: number, { x, y }: PixelPoint, size: number, marks: readonly PixelPoint[]): PixelPoint {
+  const kept = (at: number, least: number, most: number) => Math.min(Math.max(at, least), most);
+  const places = PLACES.map((degrees): PixelPoint => {
+    const [cos, sin] = [Math.cos((degrees * Math.PI) / 180), Math.sin((degrees * Math.PI) / 180)];
+    return {
+      x: kept(x + cos * radius + Math.sign(cos) * (NAME + 2), NAME + 4, size - NAME - 4),
+      y: kept(y - sin * radius + (sin < 0 ? 14 : -6), 28, size - 34),
+    };
+  });
+  const isFree = (place: PixelPoint) => marks.every((mark) => distance(mark, { x: place.x, y: place.y - 4 }) > NEAR);
+  return places.find(isFree) ?? places[0]!;
 }

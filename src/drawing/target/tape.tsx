@@ -81,6 +81,7 @@ export function TapeIn(props: TapeProps) {
         <g opacity={covered ? 0.5 : undefined}>
           <Field figure={figure} scale={scale} />
           <Footprint figure={figure} scale={scale} />
+          <Names figure={figure} scale={scale} />
           <Marks
             figure={figure}
             scale={scale}
@@ -89,7 +90,6 @@ export function TapeIn(props: TapeProps) {
             selected={props.selected}
             onSelect={props.onSelect}
           />
-          <Names figure={figure} scale={scale} />
         </g>
         {note !== undefined && (
           <text class="name halo" x="8" y="15">

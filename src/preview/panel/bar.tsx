@@ -4,8 +4,9 @@ import type { PanelView } from '../../model/index.ts';
 
 interface BarProps {
   readonly figure: PanelView['figure'];
-  /** `1 of 2 read`, `trying` */
+  /** `trying`, `as found`; while a mark is read it is what stands instead of the round: `1 of 2 read`. */
   readonly note: string;
+  readonly isReading: boolean;
   readonly isNarrow: boolean;
   readonly whole: boolean;
   readonly behind: boolean;
@@ -14,14 +15,14 @@ interface BarProps {
   onBehind(behind: boolean): void;
 }
 
-export function Bar({ figure, note, isNarrow, whole, behind, onRound, onWhole, onBehind }: BarProps) {
+export function Bar({ figure, note, isReading, isNarrow, whole, behind, onRound, onWhole, onBehind }: BarProps) {
   const [isOpen, setOpen] = useState(false);
   const rounds = <Switch name="Marks" words={['This round', 'Whole visit']} second={whole} onChange={onWhole} />;
   return (
     <div class="bar">
       <div class="of">
         <b>{figure.station}</b>
-        {!(isNarrow && note !== '') && <Rounds figure={figure} onRound={onRound} />}
+        {!isReading && <Rounds figure={figure} onRound={onRound} />}
         {note !== '' && <span class="pale note">{`· ${note}`}</span>}
       </div>
       {!isNarrow && rounds}

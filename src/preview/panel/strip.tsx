@@ -12,8 +12,8 @@ interface StripProps {
   /** The checks that are ticked. */
   readonly ticked: number;
   onLog(): void;
-  /** The number of sentences of `then` that fit. */
-  onFit(count: number): void;
+  /** The sentences of `then` for which there is no room. */
+  onFit(left: readonly string[]): void;
 }
 
 const LABELS: Readonly<Record<NonNullable<PanelNow['log']>, string>> = {
@@ -49,20 +49,26 @@ export function Strip({ now, isSettling, width, ticked, onLog, onFit }: StripPro
   );
 }
 
-/** Nothing is cut: sentences that do not fit are left out from the end, then the letters are smaller. */
-function fit(box: HTMLElement): number {
+/**
+ * Nothing is cut: sentences that do not fit are left out, the first ones last; where even the act does not fit, its
+ * letters are smaller. The sentences that are left out.
+ */
+function fit(box: HTMLElement): string[] {
   const [sentence, why] = [...box.children] as [HTMLElement, HTMLElement];
   const spans = [...why.children] as HTMLElement[];
   const lineHeight = () => Number.parseFloat(getComputedStyle(why).lineHeight);
   const fits = () => box.scrollHeight <= box.clientHeight && why.offsetHeight <= 2 * lineHeight() + 1;
   for (const size of ['', 'long', 'longer']) {
     sentence.className = `sentence ${size}`;
-    for (let count = spans.length; count >= 0; count--) {
-      spans.forEach((span, k) => (span.hidden = k >= count));
-      if (fits()) return count;
+    for (const span of spans) span.hidden = true;
+    if (!fits()) continue;
+    for (const span of spans) {
+      span.hidden = false;
+      span.hidden = !fits();
     }
+    break;
   }
-  return 0;
+  return spans.filter(({ hidden }) => hidden).map(({ textContent }) => textContent.trim());
 }
 
 function ActSign({ sign, isSettling }: { readonly sign: PanelNow['sign']; readonly isSettling: boolean }) {

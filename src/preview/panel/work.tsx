@@ -54,12 +54,13 @@ export function Work({ file, view, options, kept, selected, closing, request, ke
   useEffect(() => setTicked([]), [now.checks?.lines.join('')]);
   const { whole = false, behind = false, open = [], keyed = 0 } = kept;
   const reading = useReading(view, send, () => keep({ keyed: keyed + 1 }));
-  const [fitted, setFitted] = useState(now.then.length);
+  const [left, setLeft] = useState<readonly string[]>([]);
   const { asked, aim } = reading;
   const burnt = practice && burntFor(practice, station, asked);
   const isBlank = asked !== undefined && practice?.blanks.some(({ cell }) => cell === asked.slot.cell) === true;
   const isSettling = useSettling(view);
   const here = { ...options, station };
+  const isReading = now.sign.act === 'read' && view.shots.some(({ slot, state }) => slot && state === 'open');
   const isTrial = options.turns !== undefined && !areSame(options.turns, advised);
   const drawn = whole ? figure : { ...figure, marks: figure.marks.filter(({ age }) => age !== 'earlier') };
 
@@ -128,7 +129,7 @@ export function Work({ file, view, options, kept, selected, closing, request, ke
         view={view}
         options={options}
         ticked={ticked}
-        more={now.then.slice(fitted)}
+        more={left}
         isReading={now.sign.act === 'read'}
         areKeysKnown={keyed >= KNOWN}
         onTick={setTicked}
@@ -166,7 +167,7 @@ export function Work({ file, view, options, kept, selected, closing, request, ke
           isSettling={isSettling}
           width={width}
           ticked={ticked.length}
-          onFit={setFitted}
+          onFit={setLeft}
           onLog={() => send(now.log === 'checks' ? { type: 'addChecks', done: ticked } : { type: 'addStep' })}
         />
       )}
@@ -186,7 +187,8 @@ export function Work({ file, view, options, kept, selected, closing, request, ke
           />
           <Bar
             figure={figure}
-            note={noteOf(view, isTrial, layout.mode === 'narrow')}
+            note={noteOf(view, isReading, isTrial, layout.mode === 'narrow')}
+            isReading={isReading}
             isNarrow={layout.mode === 'narrow'}
             whole={whole}
             behind={behind}
@@ -215,10 +217,9 @@ function burntFor({ tape }: PracticeView, station: string, asked: Readable | und
   return isAsked ? (tape.compared ? undefined : tape) : asked === undefined && tape.compared ? tape : undefined;
 }
 
-function noteOf({ figure, shots, now }: PanelView, isTrial: boolean, isNarrow: boolean): string {
+function noteOf({ figure, shots }: PanelView, isReading: boolean, isTrial: boolean, isNarrow: boolean): string {
+  if (isReading) return `${shots.filter(({ state }) => state === 'read').length} of ${shots.length} read`;
   if (isTrial) return 'trying';
-  const blank = shots.filter(({ slot, state }) => slot && state === 'open').length;
-  if (now.sign.act === 'read' && blank > 0) return `${shots.length - blank} of ${shots.length} read`;
   if (isNarrow) return '';
   if (figure.state === 'stale') return 'stale';
   return figure.round === 1 ? 'as found' : '';
