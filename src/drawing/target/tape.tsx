@@ -42,7 +42,7 @@ export function tapeHeight(size: number): number {
 }
 
 function isNarrow(size: number): boolean {
-  return size < 300;
+  return size < 320;
 }
 
 /** The tape as a picture of its own. */
