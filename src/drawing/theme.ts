@@ -184,7 +184,7 @@ const STYLE = [
 ].join('\n');
 
 /** The colour of a letter on such a colour: black or white, whichever has more contrast. */
-export function letterColour(colour: string): '#000000' | '#ffffff' {
+function letterColour(colour: string): '#000000' | '#ffffff' {
   const [r, g, b] = [1, 3, 5].map((at) => (Number.parseInt(colour.slice(at, at + 2), 16) / 255) ** 2.2);
   // Contrast with white and with black is equal at a luminance of 0.179 (WCAG 2, relative luminance).
   return 0.2126 * r! + 0.7152 * g! + 0.0722 * b! > 0.179 ? '#000000' : '#ffffff';

@@ -27,7 +27,7 @@ import { bookOf, changed } from '../support/workbook.ts';
 import { installBrowser } from '../workbench/editor/install.ts';
 import { EDITOR_THEMES, type EditorTheme } from './themes.ts';
 
-export const PICTURES = join(ROOT, 'test', 'output', 'panel');
+const PICTURES = join(ROOT, 'test', 'output', 'panel');
 const URI = 'file:///panel.alignbook.yaml';
 
 export interface Shown {

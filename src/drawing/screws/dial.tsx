@@ -68,7 +68,7 @@ const HEAD = { along: 10, across: 10 };
 const SHORTEST = 0.05;
 
 /** The angle of the arrow's tip from the top, clockwise, rad: the turn itself, at most a full one. */
-export function tipAngle(turns: number, hand: ScrewsFigure['hand']): number {
+function tipAngle(turns: number, hand: ScrewsFigure['hand']): number {
   const clockwise = hand === 'right' ? turns : -turns;
   return 2 * Math.PI * Math.max(-1, Math.min(1, clockwise));
 }

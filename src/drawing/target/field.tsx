@@ -36,7 +36,7 @@ const CLOSEST = 9;
 const NUMBERS = 34;
 
 /** The distance of the dots, mm: the finest that is not too dense. */
-export function dotStep(per: number, units: Units): number {
+function dotStep(per: number, units: Units): number {
   const { grids } = lengthsIn(units);
   return grids.find((mm) => mm * per >= CLOSEST) ?? grids.at(-1)!;
 }
