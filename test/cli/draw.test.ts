@@ -23,7 +23,7 @@ test('into a file: an earlier round, from behind, dark', () => {
   expect(
     typed('draw', EXAMPLE, '--station', 'M3', '--round', '1', '--behind', '--theme', 'dark', '--out', file),
   ).toMatchObject({ exit: 0, out: '', error: '' });
-  expect(readFileSync(file, 'utf8')).toMatch(/--paper:#1d2428[^]*M3, round 1 of 3[^]*seen from behind/);
+  expect(readFileSync(file, 'utf8')).toMatch(/--paper:#1f1f1f[^]*M3, round 1 of 3[^]*seen from behind/);
 });
 
 test('the screws of a mirror', () => {
