@@ -51,7 +51,7 @@ export async function showText(
   preserveFocus = false,
 ): Promise<TextEditor | undefined> {
   const notebook = notebookOf(document);
-  if (notebook) return showCell(notebook, document, selection);
+  if (notebook) return showCell(notebook, document, { selection, preserveFocus });
   const open = window.visibleTextEditors.find((editor) => editor.document === document);
   return window.showTextDocument(document, {
     viewColumn: open?.viewColumn ?? ViewColumn.One,
@@ -63,12 +63,18 @@ export async function showText(
 async function showCell(
   notebook: NotebookDocument,
   document: TextDocument,
-  selection: Range | undefined,
+  { selection, preserveFocus }: { readonly selection: Range | undefined; readonly preserveFocus: boolean },
 ): Promise<TextEditor | undefined> {
   const index = notebook.getCells().findIndex((cell) => cell.document === document);
   const selections = [new NotebookRange(index, index + 1)];
-  const shown = await window.showNotebookDocument(notebook, { viewColumn: columnOf(notebook), selections });
+  const shown = await window.showNotebookDocument(notebook, {
+    viewColumn: columnOf(notebook),
+    selections,
+    preserveFocus,
+  });
   shown.revealRange(selections[0]!, NotebookEditorRevealType.InCenterIfOutsideViewport);
+  // A cell is edited with the focus, or not at all.
+  if (preserveFocus) return undefined;
   await commands.executeCommand('notebook.cell.edit');
   const editor = await editorOf(document);
   if (editor && selection) await select(editor, new Selection(selection.start, selection.end));

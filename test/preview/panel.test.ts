@@ -14,6 +14,7 @@ const SIZES = {
   '700': { width: 700, height: 860 },
   '900': { width: 900, height: 860 },
   '300': { width: 300, height: 800 },
+  '560, low': { width: 560, height: 710 },
 } as const;
 const NAMES = Object.keys(STATES) as State[];
 const THEMES = Object.keys(EDITOR_THEMES) as EditorTheme[];

@@ -36,7 +36,7 @@ test('it opens with the results of the evaluated workbook', async () => {
   await look(LARGE);
   await open(LARGE, 'first');
   await panel().getByText(`round ${ROUNDS} of ${ROUNDS}`).first().waitFor();
-  expect(await panel().locator('svg').first().getAttribute('aria-label')).toBe('Tape on M2, seen along the beam');
+  expect(await panel().locator('.tape svg').first().getAttribute('aria-label')).toBe('Tape on M2, seen along the beam');
   await workbench().picture('panel large');
 });
 

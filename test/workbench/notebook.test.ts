@@ -124,14 +124,13 @@ test('the panel beside a notebook: a mark clicked there is selected in its cell,
   await page().locator('.notebook-editor:visible .focused .selected-text').first().waitFor();
   await page().keyboard.type('none');
   expect(await workbench().saved('panel.alignbook.yaml')).toBe(LOG.replace('6.0 right 5.5 down', 'none'));
-  await panel()
-    .getByRole('button', { name: /^near \(/ })
-    .click();
+  const near = panel().locator('.shot').filter({ hasText: 'gantry near' });
+  await near.click();
+  await near.click();
+  await panel().locator('.shot.asked').waitFor();
+  await panel().locator('.tape').focus();
   await page().keyboard.press('ArrowRight');
-  await panel()
-    .getByText(/near \(rear\): 2 right/)
-    .first()
-    .waitFor();
+  await panel().locator('.tag').getByText('2.0 right 2.0 down').waitFor();
   await page().keyboard.press('Enter');
   await workbench().tab('panel.alignbook.yaml').click();
   await expect

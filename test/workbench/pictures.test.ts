@@ -31,13 +31,13 @@ test('the panel: the marks on the tape, the turn, and where the marks will then 
   await page().setViewportSize({ width: 1400, height: 900 });
   await workbench().command('Alignbook: Show Targets');
   const panel = page().frameLocator('iframe.webview.ready').frameLocator('#active-frame');
-  await panel.getByText('next:').waitFor();
+  await panel.locator('.sentence').waitFor();
   // Away from the title bar, whose tooltip would cover the file's name.
   await page().mouse.move(700, 880);
   await page()
     .locator('.monaco-hover:visible')
     .waitFor({ state: 'detached', timeout: 5000 })
     .catch(() => undefined);
-  expect(await panel.locator('svg').first().getAttribute('aria-label')).toBe('Tape on M2, seen along the beam');
+  expect(await panel.locator('.tape svg').first().getAttribute('aria-label')).toBe('Tape on M2, seen along the beam');
   expect(await workbench().publish('panel', groups().last())).toBeLessThan(MOST);
 });

@@ -20,7 +20,7 @@ const WIDE = 700;
 const BESIDE = { middle: 208, wide: 360 } as const;
 /** Above and below the tape where it is beside the bench: strip, path, bar, its sides, the disclosures. */
 const AROUND = 320;
-const PATH_WITHOUT_WORDS = 62;
+export const PATH_WITHOUT_WORDS = 62;
 const SMALLEST_TAPE = 240;
 /** What must be left to scroll. */
 const LEFT = 160;

@@ -84,6 +84,7 @@ const PINNED = `
 .narrow .tube{width:22px}.narrow .station:nth-child(2) .beam:not(.after){left:0}.narrow .tube svg{width:22px}.narrow .tube .word{display:none}
 .narrow .station:not(.chosen) .word{display:none}
 .narrow .station .act{height:15px;line-height:15px}.narrow .station .name{line-height:13px}.narrow .station .word{line-height:12px}.narrow .beam{top:34px}.narrow .tube{padding-top:29px}
+.wordless .path .name,.wordless .path .word{display:none}
 .v-within{color:var(--within)}.v-border{color:var(--border)}.v-outside{color:var(--outside)}.v-stop{color:var(--stop)}.v-pale{color:var(--pale)}
 .bar{flex:none;height:38px;display:flex;align-items:center;gap:8px;padding:0 var(--margin);font-size:13px}
 .bar .of{flex:1;min-width:0;display:flex;align-items:center;gap:5px;white-space:nowrap;overflow:hidden}

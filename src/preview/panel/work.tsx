@@ -14,7 +14,7 @@ import { Bench } from './bench.tsx';
 import { BurntTape } from './burnt-tape.tsx';
 import { Closing } from './closing.tsx';
 import { DisclosureButtons, Opened, type Disclosure } from './disclosures.tsx';
-import { layoutFor, marginOf } from './layout.ts';
+import { layoutFor, marginOf, PATH_WITHOUT_WORDS } from './layout.ts';
 import type { PanelState } from './panel-state.ts';
 import { PRACTICE_STRIP, PracticeBench, PracticeStrip } from './practice.tsx';
 import { keyOf, type Readable } from './reading.ts';
@@ -86,11 +86,7 @@ export function Work({ file, view, options, kept, selected, closing, request, ke
       asked={practice ? undefined : asked}
       aim={aim}
       note={isTrial ? 'trial, not logged' : undefined}
-      covered={
-        now.checks && figure.round === 0
-          ? [`${station} is not shot yet`, 'what you would see looking along the beam']
-          : undefined
-      }
+      covered={coverOf(view)}
       scaleOf={`${station} ${round} ${whole}`}
       onAim={reading.aimAt}
       onPlace={reading.place}
@@ -151,7 +147,7 @@ export function Work({ file, view, options, kept, selected, closing, request, ke
   );
   return (
     <div
-      class={`work ${layout.mode} ${layout.pinned === 'strip' ? 'low' : ''} ${isSettling ? 'settling' : ''}`}
+      class={`work ${layout.mode} ${layout.pinned === 'strip' ? 'low' : ''} ${layout.path === PATH_WITHOUT_WORDS ? 'wordless' : ''} ${isSettling ? 'settling' : ''}`}
       style={{
         '--margin': `${marginOf(width)}px`,
         '--strip': `${layout.strip}px`,
@@ -215,6 +211,14 @@ function burntFor({ tape }: PracticeView, station: string, asked: Readable | und
   if (tape?.station !== station) return undefined;
   const isAsked = asked !== undefined && keyOf(asked) === `${tape.of.cell} ${tape.of.path}`;
   return isAsked ? (tape.compared ? undefined : tape) : asked === undefined && tape.compared ? tape : undefined;
+}
+
+/** What stands on a tape of which nothing is asked. */
+function coverOf({ figure: { station, round }, now, stations }: PanelView): readonly string[] | undefined {
+  if (stations.some(({ name, state }) => name === station && state === 'blocked')) return ['Do not fire'];
+  return now.checks && round === 0
+    ? [`${station} is not shot yet`, 'what you would see looking along the beam']
+    : undefined;
 }
 
 function noteOf({ figure, shots }: PanelView, isReading: boolean, isTrial: boolean, isNarrow: boolean): string {
