@@ -73,7 +73,9 @@ async function showCell(
     preserveFocus,
   });
   shown.revealRange(selections[0]!, NotebookEditorRevealType.InCenterIfOutsideViewport);
-  if (!preserveFocus) await commands.executeCommand('notebook.cell.edit');
+  // A cell is edited with the focus, or not at all.
+  if (preserveFocus) return undefined;
+  await commands.executeCommand('notebook.cell.edit');
   const editor = await editorOf(document);
   if (editor && selection) await select(editor, new Selection(selection.start, selection.end));
   return editor;
