@@ -108,6 +108,7 @@ const PINNED = `
 const SCROLLED = `
 .shot{display:flex;gap:4px;width:calc(100% + 8px);margin:0 -4px;padding:3px;border:1px solid transparent;background:transparent;color:var(--ink);text-align:left;align-items:flex-start}
 .shot.asked{border-color:var(--vscode-focusBorder);background:color-mix(in srgb,var(--vscode-focusBorder) 12%,var(--paper))}
+.shot.asked small{color:var(--ink)}
 .shot svg{flex:none}
 .shot .what{display:flex;flex-direction:column;min-width:0}
 .shot .place{font-size:12px;line-height:16px}
