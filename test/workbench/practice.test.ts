@@ -35,7 +35,9 @@ test('the status bar keeps the advice until it is asked for, and the log has it'
   await workbench().statusItem('PRACTICE').waitFor();
   await page().keyboard.press('Control+1');
   await workbench().command('Alignbook: Show Advice');
-  await expect.poll(() => workbench().saved(NAME)).toContain('note: Asked for advice.\n');
+  await workbench().line('note: Asked for advice.').waitFor();
+  expect(await workbench().saved(NAME)).toContain('note: Asked for advice.\n');
+  await panel().getByRole('button', { name: 'Show Advice · asked 1 time' }).waitFor();
 });
 
 test('a new machine is opened by level', async () => {
