@@ -18,6 +18,7 @@ import {
   DocumentLinkRequest,
   DocumentRangeFormattingRequest,
   DocumentSymbolRequest,
+  type DocumentSymbol,
   ExecuteCommandRequest,
   FileChangeType,
   FoldingRangeRequest,
@@ -108,7 +109,12 @@ test('completion', async () => {
 
 test('outline, folding, selection, links', async () => {
   const symbols = await client.connection.sendRequest(DocumentSymbolRequest.type, { textDocument: { uri } });
-  expect(symbols!.map(({ name }) => name)).toEqual(['machine wren', 'limits workshop', 'marks M1', 'marks M2']);
+  const names = (of: readonly { readonly name: string }[] = []) => of.map(({ name }) => name);
+  expect(names(symbols!)).toEqual(['machine wren', 'limits workshop', 'visit 1']);
+  const visit = symbols!.at(-1)! as DocumentSymbol;
+  expect(names(visit.children?.flatMap((child) => [child, ...(child.children ?? [])]))).toEqual(
+    expect.arrayContaining(['marks M1', 'marks M2']),
+  );
   expect(
     (await client.connection.sendRequest(FoldingRangeRequest.type, { textDocument: { uri } }))!.length,
   ).toBeGreaterThan(3);
