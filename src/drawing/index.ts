@@ -5,6 +5,7 @@ export { burnHeight, burnScale } from './practice/scale.ts';
 export { Ways, type WaysProps } from './practice/ways.tsx';
 export { CellSheet } from './notebook/cell-sheet.tsx';
 export { SHEET_STYLE } from './notebook/style.ts';
+export { Bell, type BellProps } from './bell.tsx';
 export { Path, type PathProps } from './path/path.tsx';
 export { PathTable } from './path/table.tsx';
 export { Rounds, type RoundsProps } from './rounds/rounds.tsx';

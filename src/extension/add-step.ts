@@ -14,10 +14,11 @@ export async function addStep(server: Server, workbook: Uri): Promise<void> {
   if (cells) await append(workbook, cells);
 }
 
-/** Logs all steps up to the next shot, in one click. */
-export async function logStep(server: Server, workbook: Uri): Promise<void> {
+/** Logs all steps up to the next shot, or those of one way, in one click. */
+export async function logStep(server: Server, workbook: Uri, way?: 0 | 1): Promise<void> {
   const status = await server.status(workbook.toString());
-  const cells = (status?.steps ?? []).flatMap(({ cell }) => cell ?? []);
+  const cells =
+    way === undefined ? (status?.steps ?? []).flatMap(({ cell }) => cell ?? []) : (status?.ways?.[way]?.cells ?? []);
   if (cells.length > 0) await append(workbook, cells);
 }
 

@@ -306,3 +306,17 @@ export interface BurnFigure {
     readonly letter: string;
   };
 }
+
+/** A measured value with its standard uncertainty against a limit, in `unit`. */
+export interface BellFigure {
+  /** `Spread of M3` */
+  readonly name: string;
+  readonly value: number;
+  readonly u: number;
+  readonly max: number;
+  /** That the value is within the limit. */
+  readonly probability: number;
+  /** `mm`, `in` or `mrad`, and the decimals that are shown. */
+  readonly unit: string;
+  readonly decimals: number;
+}

@@ -2,7 +2,15 @@
 import type { Axes } from './axes.ts';
 import type { ShownState, Verdict } from './evaluation.ts';
 import type { PracticeView } from './practice-view.ts';
-import type { PathFigure, RoundsFigure, ScrewsFigure, TargetFigure, TargetPlace, TextPlace } from './figures.ts';
+import type {
+  BellFigure,
+  PathFigure,
+  RoundsFigure,
+  ScrewsFigure,
+  TargetFigure,
+  TargetPlace,
+  TextPlace,
+} from './figures.ts';
 
 /** A trial that is not logged: turns of one screw, positive = in. */
 export interface TriedTurn {
@@ -76,11 +84,26 @@ export interface PanelNow {
     | { readonly act: 'state'; readonly state: ShownState };
   /** What the button logs; absent if there is nothing to log. */
   readonly log?: 'checks' | 'turn' | 'step' | 'replacement' | 'release';
+  /** Near an even chance: two ways to choose from, each with a button of its own. */
+  readonly ways?: readonly [PanelWay, PanelWay];
+  /** The requirement that decides between them. */
+  readonly doubt?: BellFigure;
   /** The steps up to the next shot in full, and the cautions. */
   readonly steps: readonly string[];
   readonly cautions: readonly string[];
   /** The checks to tick, and the cell that logs them: its head, then one line for each. */
   readonly checks?: { readonly items: readonly string[]; readonly head: string; readonly lines: readonly string[] };
+}
+
+/** Shooting again (`again`), or turning at once. */
+export interface PanelWay {
+  readonly kind: 'again' | 'turn';
+  /** `over 16` */
+  readonly tapes: string;
+  /** Number of screws turned. */
+  readonly turns: number;
+  /** What comes of it. */
+  readonly outcome: string;
 }
 
 /** A station on the drawn path. */
@@ -90,7 +113,7 @@ export interface PanelStation {
   /** `not shot` */
   readonly words: string;
   /** What to do there now. */
-  readonly act?: 'turn' | 'shoot' | 'read';
+  readonly act?: 'turn' | 'shoot' | 'read' | 'choose';
   /** Its marks in fractions of its limit, or of the aperture's radius without one. */
   readonly marks: readonly (Axes & { readonly place: number; readonly isStale: boolean })[];
 }

@@ -14,8 +14,8 @@ export type FromPanel =
   | ({ readonly type: 'place' } & PlacedMark)
   /** Log these checks, by their index, as done. */
   | { readonly type: 'addChecks'; readonly done: readonly number[] }
-  /** Log the advised step. */
-  | { readonly type: 'addStep' }
+  /** Log the advised step, or near an even chance one of the two ways. */
+  | { readonly type: 'addStep'; readonly way?: 0 | 1 | undefined }
   /** Log the tried turns. */
   | { readonly type: 'addTried' }
   /** Fire for a blank of a practice machine; first write what is expected, unless that is empty. */
@@ -57,6 +57,7 @@ export function isFromPanel(message: unknown): message is FromPanel {
     case 'practise':
       return Number.isSafeInteger(message['level']);
     case 'addStep':
+      return message['way'] === undefined || message['way'] === 0 || message['way'] === 1;
     case 'addTried':
     case 'shoot':
     case 'askAdvice':

@@ -8,6 +8,7 @@ import { join } from 'node:path';
 import { chromium, type Browser, type Page } from 'playwright-core';
 import {
   panelView,
+  statusOf,
   placeInStep,
   placeMark,
   addStep,
@@ -118,8 +119,10 @@ export class PanelPage {
         const place = message.cell === MARK_IN_STEP ? placeInStep : placeMark;
         return this.#change(place(book(), message, none ? 'none' : { right, up, fine }));
       }
-      case 'addStep':
-        return this.#change([addStep(book())!.change]);
+      case 'addStep': {
+        const way = message.way === undefined ? undefined : statusOf(book()).ways?.[message.way];
+        return way ? this.type(appendCells(this.text, way.cells)) : this.#change([addStep(book())!.change]);
+      }
       case 'addChecks': {
         const { head, lines } = panelView(book(), {})!.now.checks!;
         return this.type(

@@ -235,6 +235,21 @@ test('where no cell has a place for the mark yet, the advised shot is logged wit
   await panel.page.close();
 });
 
+test('near an even chance both ways stand in a table, and each has a button that logs it', async () => {
+  for (const [button, first] of [
+    ['Shoot Again', 'marks: M2'],
+    ['Log Turn', 'adjust: M1'],
+  ] as const) {
+    const panel = await PanelPage.open(STATES.choose, SIZES['560']);
+    expect(await panel.page.locator('.sentence').textContent()).toBe('M2 is borderline: choose');
+    expect(await panel.page.locator('.choice tbody tr').count()).toBe(2);
+    await panel.picture(`choose ${button}`);
+    await panel.page.getByRole('button', { name: button }).click();
+    await expect.poll(() => panel.text.slice(STATES.choose.length).split('\n')[1]).toBe(first);
+    await panel.page.close();
+  }
+});
+
 test('zooming with wheel and keys keeps the point under the pointer, and Fit takes it back', () =>
   withPanel('turn', SIZES['560'], async ({ page }) => {
     const before = await fieldOf(page);

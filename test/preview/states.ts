@@ -26,6 +26,11 @@ export const STATES = {
   'turn, nuts': example('1-full-service', 13),
   'trial turn': example('3-unknown-mount', 6),
   borderline: example('1-full-service', 25),
+  choose: after(
+    VISIT,
+    CENTRED.M1,
+    'marks: M2\nshots:\n  - {at: near, mark: 0 right 0.5 up}\n  - {at: 410 mm, mark: 0.5 right 0.5 up}\n  - {at: far, mark: 1.5 right 0.5 up}\n',
+  ),
   stale: after(VISIT, CENTRED.M1, OUTSIDE, 'adjust: M1\nturn: {A: in 1/8}\n'),
   blocked: after(VISIT, CENTRED.M1, OUTSIDE, 'care: M2\nfound: cracked\n'),
   unexplained: after(

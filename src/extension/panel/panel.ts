@@ -185,7 +185,7 @@ export class Panel implements Disposable {
     if (!uri) return;
     if (message.type === 'place') return this.#place(uri, message);
     if (message.type === 'select') return this.#select(uri, message);
-    if (message.type === 'addStep') return logStep(this.#server, uri);
+    if (message.type === 'addStep') return logStep(this.#server, uri, message.way);
     if (message.type === 'fire') return this.#fire(uri, message, message.expected);
     if (message.type === 'shoot') return this.#shoot(uri);
     if (message.type === 'askAdvice') return this.askAdvice();

@@ -1,34 +1,63 @@
 /** What to do now, as the panel shows it: the sentence, a sign for it, and what its button logs. */
 import {
+  lengthsIn,
   lookup,
   type Evaluation,
   type PanelNow,
   type PanelStation,
+  type PanelWay,
   type ShownState,
   type Step,
 } from '../../model/index.ts';
 import type { Book } from '../book/book-type.ts';
 import { machineAt } from '../book/machine-at.ts';
 import { addStep } from '../edits/add-step.ts';
-import type { AdviceNow } from '../hints/advice-now.ts';
+import type { AdviceNow, Way } from '../hints/advice-now.ts';
 import { cautionsFor, wavelengthOf } from '../words/cautions-for.ts';
 import { shortState } from '../words/station-words.ts';
 
 /** The book must be up to date. */
 export function panelNow(book: Book, now: AdviceNow): PanelNow {
-  const { sentence, then, steps } = now;
+  const { sentence, then, steps, ways } = now;
   const evaluation = book.evaluation();
   const check = steps.find((step) => step.kind === 'check');
-  const log = addStep(book) && loggedBy(steps, evaluation);
+  const log = ways ? undefined : addStep(book) && loggedBy(steps, evaluation);
   const isFirst = check !== undefined && check === steps[0];
   return {
     sentence,
     then,
     sign: signOf(book, now, evaluation),
     ...(log && { log }),
-    steps: steps.map(({ say }) => say),
+    ...(ways && { ways: [wayOf(ways[0]), wayOf(ways[1])], ...doubtOf(evaluation) }),
+    steps: ways ? ways.map(({ say }) => say) : steps.map(({ say }) => say),
     cautions: cautionsFor(steps, wavelengthOf(book)).lines,
     ...(isFirst && check.cell !== undefined && { checks: checksIn(check.cell, check.items) }),
+  };
+}
+
+function wayOf({ kind, tapes, outcome, steps }: Way): PanelWay {
+  return { kind, tapes, outcome, turns: steps.filter((step) => step.kind === 'turn').length };
+}
+
+/** The least probable requirement of the station in question. */
+function doubtOf({ ways, stations }: Evaluation): Pick<PanelNow, 'doubt'> {
+  const station = stations.find(({ name }) => name === ways?.station);
+  const [least] = (station?.requirements ?? []).toSorted((a, b) => (a.probability ?? 1) - (b.probability ?? 1));
+  if (!station || least?.value === undefined || least.u === undefined || least.probability === undefined) return {};
+  const { limit, value, u, max, probability } = least;
+  const lengths = lengthsIn(station.frame.units);
+  const [scale, unit] = limit === 'plumb' ? [1000, 'mrad'] : [lengths.scale, lengths.unit];
+  const name = `${limit.charAt(0).toUpperCase()}${limit.slice(1)} of ${station.name}`;
+  return {
+    doubt: {
+      name,
+      value: value * scale,
+      u: u * scale,
+      max: max * scale,
+      probability,
+      unit,
+      decimals: unit === 'in' ? 2 : 1,
+    },
   };
 }
 
@@ -47,7 +76,8 @@ function checksIn(cell: string, items: readonly string[]): NonNullable<PanelNow[
   return { items, head: lines.slice(0, from).join(''), lines: lines.slice(from) };
 }
 
-function signOf(book: Book, { steps, station }: AdviceNow, evaluation: Evaluation): PanelNow['sign'] {
+function signOf(book: Book, { steps, station, ways }: AdviceNow, evaluation: Evaluation): PanelNow['sign'] {
+  if (ways) return { act: 'state', state: 'borderline' };
   if (evaluation.verdict !== 'continue') return { act: 'state', state: evaluation.verdict };
   if (station !== undefined) return { act: 'read' };
   const [first] = steps;
@@ -76,7 +106,7 @@ export function panelStations(book: Book, { steps, station }: AdviceNow): PanelS
   return evaluation.stations.map(({ name, state, aperture, requirements, readings, staleSince }) => {
     const limit = requirements.find((one) => one.limit === 'centre')?.max ?? aperture / 2;
     const shown: ShownState = name === unfit ? 'blocked' : name === unexplained ? 'unexplained' : state;
-    const act = actAt(name, steps, station);
+    const act = evaluation.ways?.station === name ? 'choose' : actAt(name, steps, station);
     const marks = readings.filter(({ height, none }) => height === 0 && !none);
     return {
       name,

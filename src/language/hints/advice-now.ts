@@ -20,7 +20,7 @@ export interface AdviceNow extends Sentence {
   readonly station?: string;
   readonly blanks?: readonly string[];
   /** Near an even chance: what can be done, each with its cost. */
-  readonly ways?: readonly Way[];
+  readonly ways?: readonly [Way, Way];
 }
 
 /** One of two ways to go on. */
@@ -30,6 +30,11 @@ export interface Way {
   /** What it costs and what comes of it, in a sentence. */
   readonly say: string;
   readonly steps: readonly Step[];
+  readonly kind: 'again' | 'turn';
+  /** `over 16` */
+  readonly tapes: string;
+  /** What comes of it: `within: 97 %` */
+  readonly outcome: string;
 }
 
 /** The book must be up to date. */
@@ -110,6 +115,9 @@ function again({ station, again: { step, tapes, isEnough } }: TwoWays): Way {
       ? `Shoot again: ${tapesInWords(tapes)} in all ${tapes === 1 ? 'shows' : 'show'} that ${station} is within, if the marks stay where they are.`
       : `Shoot again: ${tapesInWords(tapes)} would still not show whether ${station} is within.`,
     steps: [step],
+    kind: 'again',
+    tapes: `${isEnough ? '' : 'over '}${tapes}`,
+    outcome: isEnough ? 'shown to be within, if the marks stay' : 'still borderline, if the marks stay',
   };
 }
 
@@ -119,6 +127,9 @@ function turned({ station, turn: { steps, chance, tapes } }: TwoWays, evaluation
     brief: `${turns.join('; ')} (${percent(chance)})`,
     say: `Turn now: ${turns.join('; ')}. The probability that ${station} is within is then ${percent(chance)}; ${tapesInWords(tapes)} ${tapes === 1 ? 'shows' : 'show'} it.`,
     steps,
+    kind: 'turn',
+    tapes: `${tapes}`,
+    outcome: `within: ${percent(chance)} (${turns.join('; ')})`,
   };
 }
 

@@ -3,6 +3,7 @@ import { Plate } from '../../drawing/index.ts';
 import type { PanelOptions, PanelView, TriedTurn } from '../../model/index.ts';
 import { Changes } from './changes.tsx';
 import { Checks } from './checks.tsx';
+import { Choice } from './choice.tsx';
 import { Keys } from './keys.tsx';
 import { Turning } from './turning.tsx';
 
@@ -13,6 +14,8 @@ export interface BenchProps {
   readonly more: readonly string[];
   readonly ticked: readonly number[];
   readonly isReading: boolean;
+  /** Pixels of a figure. */
+  readonly width: number;
   /** The keys are shown until some marks were read with them. */
   readonly areKeysKnown: boolean;
   onTick(ticked: readonly number[]): void;
@@ -39,6 +42,7 @@ export function Bench(props: BenchProps) {
           {!props.areKeysKnown && <Keys view={view} />}
         </div>
       )}
+      {now.ways && isLast && <Choice ways={now.ways} doubt={now.doubt} width={props.width} />}
       {!isReading && isLast && verdict === 'continue' && (
         <div class="beside">
           {mounts.map((mount) => (

@@ -11,7 +11,7 @@ interface StripProps {
   readonly width: number;
   /** The checks that are ticked. */
   readonly ticked: number;
-  onLog(): void;
+  onLog(way?: 0 | 1): void;
   /** The sentences of `then` for which there is no room. */
   onFit(left: readonly string[]): void;
 }
@@ -41,9 +41,18 @@ export function Strip({ now, isSettling, width, ticked, onLog, onFit }: StripPro
         </p>
       </div>
       {now.log && (
-        <button type="button" class="main" disabled={now.log === 'checks' && ticked === 0} onClick={onLog}>
+        <button type="button" class="main" disabled={now.log === 'checks' && ticked === 0} onClick={() => onLog()}>
           {LABELS[now.log]}
         </button>
+      )}
+      {now.ways && (
+        <div class="ways">
+          {now.ways.map(({ kind }, way) => (
+            <button key={kind} type="button" onClick={() => onLog(way as 0 | 1)}>
+              {kind === 'again' ? 'Shoot Again' : 'Log Turn'}
+            </button>
+          ))}
+        </div>
       )}
     </section>
   );

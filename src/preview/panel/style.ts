@@ -53,6 +53,8 @@ const PINNED = `
 .strip .act{width:44px;height:44px;flex:none}
 .strip .text{flex:1;min-width:0;max-height:64px;overflow:hidden}
 .strip .main{flex:none}
+.strip .ways{flex:none;display:flex;flex-direction:column;gap:4px}
+.strip .ways button{min-height:26px}
 .sentence{font-size:16px;line-height:21px;font-weight:600;margin:0;overflow-wrap:anywhere}
 .sentence.long{font-size:14px;line-height:18px}
 .sentence.longer{font-size:12px;line-height:15px}
@@ -60,6 +62,8 @@ const PINNED = `
 .narrow .strip{display:grid;grid-template-columns:44px 1fr;grid-template-rows:72px 26px;gap:0 10px;padding-bottom:10px;align-content:start}
 .narrow .strip .text{max-height:70px}
 .narrow .strip .main{grid-column:1/3}
+.narrow .strip .ways{grid-column:1/3;flex-direction:row}
+.narrow .strip .ways button{flex:1}
 .narrow .strip .why{font-size:11px;line-height:15px}
 .path{flex:none;height:var(--path);display:flex;padding:0 var(--margin);overflow-x:auto;overflow-y:hidden;position:relative;scrollbar-width:none}
 .tube{flex:none;width:48px;position:relative;padding-top:33px;line-height:0}
@@ -136,6 +140,9 @@ const SCROLLED = `
 .track input::-webkit-slider-thumb{appearance:none;width:16px;height:16px;border-radius:50%;background:var(--paper);border:2px solid var(--ink);cursor:pointer}
 .track input:focus-visible{outline:none}
 .track input:focus-visible::-webkit-slider-thumb{outline:2px solid var(--vscode-focusBorder);outline-offset:1px;border-color:var(--vscode-focusBorder)}
+.choice{flex:1 1 250px;min-width:0;max-width:520px}
+.choice table{width:100%}
+.choice svg{display:block}
 .carriage{display:grid;grid-template-columns:5em minmax(6em,1fr) 7em;gap:8px;align-items:center;min-height:26px;margin:2px 0}
 .carriage .track{margin:0 8px}
 .outlook{font-size:12px;width:100%;margin-top:4px}

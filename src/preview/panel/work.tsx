@@ -128,6 +128,7 @@ export function Work({ file, view, options, kept, selected, closing, request, ke
         more={left}
         isReading={now.sign.act === 'read'}
         areKeysKnown={keyed >= KNOWN}
+        width={Math.min(FIGURE.widest, width - 2 * marginOf(width) - (layout.mode === 'wide' ? layout.tape + 32 : 4))}
         onTick={setTicked}
         onTry={(turns) => request({ ...here, round: undefined, turns })}
         onLogTried={() => {
@@ -164,7 +165,7 @@ export function Work({ file, view, options, kept, selected, closing, request, ke
           width={width}
           ticked={ticked.length}
           onFit={setLeft}
-          onLog={() => send(now.log === 'checks' ? { type: 'addChecks', done: ticked } : { type: 'addStep' })}
+          onLog={(way) => send(now.log === 'checks' ? { type: 'addChecks', done: ticked } : { type: 'addStep', way })}
         />
       )}
       {closing && practice ? (
