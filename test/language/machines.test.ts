@@ -58,7 +58,7 @@ describe('the group, by what somebody must do', () => {
 
   test('a simulated machine is practice, whatever its state', () => {
     const practice = `${MACHINE}practice: {seed: 7, level: 2}\n`;
-    expect(stated(practice, LIMITS, SESSION)).toBe('practice: PRACTICE · not shot · practice');
+    expect(stated(practice, LIMITS, SESSION)).toBe('practice: PRACTICE · not shot');
   });
 
   test.each([

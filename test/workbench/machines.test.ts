@@ -54,7 +54,7 @@ test('every workbook is in the group of what somebody must do, and the first gro
       'In service1',
       'skiffwithin · last visit 2026-02-18',
       'Practice1',
-      'tealwithin · practice',
+      'tealPRACTICE · within',
       'Not readable1',
       'mistakes.alignbook.yamlline 114: merge conflict',
     ]);

@@ -126,7 +126,7 @@ function besides(
   { length: errors }: readonly Finding[],
   today: string,
 ): string[] {
-  if (group === 'practice') return ['practice'];
+  if (group === 'practice') return [];
   if (group === 'due') return [dueInBrief(due[0]!, today)];
   if (group === 'service') {
     const next = dayNext(due);
