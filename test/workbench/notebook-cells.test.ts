@@ -111,6 +111,10 @@ test('a new workbook is saved first, then shown; its findings are there once', a
   await workbench().pick('Which unit do you measure in?', 'Millimetres');
   await workbench().answer('How far does the head travel', '900 600');
   await workbench().pick('How many screws', 'Three');
+  await workbench().pick('As you face the screw heads', 'Not known');
+  await workbench().pick('Do the screws have lock nuts?', 'Not known');
+  await workbench().answer('Is there a nozzle', 'none');
+  await workbench().answer('How far may the beam tilt', 'none');
   await workbench().tab('heron.alignbook.yaml').waitFor();
   await workbench().editor.locator('.view-line').first().waitFor();
   await page().keyboard.press('Control+End');
