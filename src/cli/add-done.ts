@@ -1,6 +1,6 @@
 /** Asks whether a step without marks is done. */
 import { textInCell } from '../words/index.ts';
-import type { Step } from '../model/index.ts';
+import { turnInCell, type Step } from '../model/index.ts';
 import type { Adding } from './adding.ts';
 
 /** The cell that logs it; `isWhole`: nothing of the step is left to do. */
@@ -71,10 +71,18 @@ function part(adding: Adding, step: Extract<Step, { kind: 'check' }>, typed: str
 /** What was turned instead, if it is a turn: the reader of the format reads the amount. */
 function turned(adding: Adding, step: Extract<Step, { kind: 'turn' }>, typed: string): Done | undefined {
   const [, sense, amount] = /^(in|out)\s+([\w ./]+)$/.exec(typed) ?? [];
-  if (sense === undefined || amount === undefined) return undefined;
+  if (sense === undefined || amount === undefined || isTooFar(amount)) return undefined;
   return {
     cell: cellOf(adding, step).replace(/: (?:in|out) [^}\n]*(?=\}\n)/, `: ${sense} ${amount.trim()}`),
-    isWhole: true,
+    // The steps that follow were planned for the advised turn.
+    isWhole: `${sense} ${amount.trim()}` === turnInCell(step.turns),
     isTyped: true,
   };
+}
+
+/** Turns beyond which a typed amount is taken for a slip: a mark is lost long before. */
+const MOST_TURNS = 3;
+
+function isTooFar(amount: string): boolean {
+  return !/deg|flat|rim/.test(amount) && Number.parseFloat(amount) > MOST_TURNS && !/^\d+\s*\//.test(amount);
 }

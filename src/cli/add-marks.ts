@@ -30,7 +30,7 @@ export async function readMarks(adding: Adding): Promise<MarksTyped> {
   const isUpright = isVertical(report.frame.runs);
   const unit = report.frame.units === 'mm' ? 'mm' : 'inches';
   const form = isUpright ? 'right or left, front or rear, such as 2ri 4re' : 'right or left, up or down, such as 2r 4d';
-  show(`Look along the beam at the burnt side. ${frameInWords(report.frame)}`);
+  show(`${report.name}: look along the beam at the burnt side. ${frameInWords(report.frame)}`);
   show(`In ${unit}, ${form}; c for the centre, n for none; ${BACK} goes back.`);
   const marks = new Map<Path, string>();
   for (let k = 0; k < blanks.length; ) {

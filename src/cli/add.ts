@@ -9,6 +9,7 @@ import { findingLine } from './findings.ts';
 import { askDone } from './add-done.ts';
 import { readMarks, unknownMark, withHeights } from './add-marks.ts';
 import type { Adding } from './adding.ts';
+import { practiceHead } from './practice-text.ts';
 import { textWidth, type Exit } from './terminal.ts';
 import { wrapped } from './wrap.ts';
 
@@ -25,6 +26,8 @@ export async function add(options: AddOptions, conversation: Conversation, opene
   const show = (text: string, lead = '') => terminal.out(`${wrapped(text, lead, textWidth(terminal)).join('\n')}\n`);
   const adding: Adding = { ...conversation, options, book, show };
   const { text } = book;
+  const practice = machineAt(book, Infinity)?.practice;
+  if (practice) show(practiceHead(practice));
   const refusal = refusalOf(book) ?? unknownMark(adding);
   const problem = refusal === undefined ? await logged(adding) : `${refusal} Nothing was added.`;
   if (book.text !== text) showResult(adding);

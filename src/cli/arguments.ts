@@ -281,6 +281,9 @@ function addInvocation([file, ...others]: readonly string[], { yes = false, mark
   const marks = mark.map((text) => /^\s*([^=]+?)\s*=(.*)$/s.exec(text));
   const wrongly = mark.find((_, k) => !marks[k]);
   if (wrongly !== undefined) return wrong(`\`--mark ${wrongly}\` is not such as \`--mark near="2r 4d"\`.`);
+  const names = marks.map((one) => one![1]!);
+  const twice = names.find((one, k) => names.indexOf(one) !== k);
+  if (twice !== undefined) return wrong(`\`--mark ${twice}=…\` stands twice: one mark a tape.`);
   return {
     command: 'add',
     file,

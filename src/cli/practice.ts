@@ -49,7 +49,11 @@ export function practice(
     }
     case 'closing': {
       const sheet = closingSheet(book, tables);
-      if (!sheet) return refused(terminal, 'There are no limits to close with.');
+      if (!sheet)
+        return refused(
+          terminal,
+          'There is nothing to compare yet: no marks, no limits, or a conflict that is not resolved.',
+        );
       terminal.out(`${head}\n\n${closingText(closingInWords(sheet))}`);
       return 0;
     }

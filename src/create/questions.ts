@@ -108,9 +108,9 @@ const travel: Question = {
     answers.units ?? 'mm',
     exampleOfTravel(answers),
   ],
-  fault: (answers) => ['Two lengths, such as {0}.', exampleOfTravel(answers)],
-  read(text) {
-    const [width, depth] = readLengths(text) ?? [];
+  fault: (answers) => ['Two lengths in {0}, such as {1}.', answers.units ?? 'mm', exampleOfTravel(answers)],
+  read(text, { units }) {
+    const [width, depth] = readLengths(text, units) ?? [];
     return width === undefined || depth === undefined ? undefined : { travel: { width, depth } };
   },
   typed: ({ travel: given }) => given && `${given.width} x ${given.depth}`,
@@ -151,11 +151,15 @@ const nozzle: Question = {
     answers.units ?? 'mm',
     exampleOfNozzle(answers),
   ],
-  fault: (answers) => ['Two lengths, such as {0}, or none, or unknown.', exampleOfNozzle(answers)],
-  read(text) {
+  fault: (answers) => [
+    'Two lengths in {0}, such as {1}, or none, or unknown.',
+    answers.units ?? 'mm',
+    exampleOfNozzle(answers),
+  ],
+  read(text, { units }) {
     const word = text.trim().toLowerCase();
     if (word === 'none' || word === 'unknown') return { nozzle: word };
-    const [aperture, leg] = readLengths(text) ?? [];
+    const [aperture, leg] = readLengths(text, units) ?? [];
     return aperture === undefined || leg === undefined ? undefined : { nozzle: { aperture, leg } };
   },
   typed: ({ nozzle: given }) => (typeof given === 'object' ? `${given.aperture} x ${given.leg}` : given),

@@ -137,7 +137,7 @@ function limits({ name, beamPath, units, nozzle, plumb }: Answers, reading: Read
   return (
     `# Maximum distance of a mark from the centre, and between the marks of a station.\nlimits: ${nameInCell(name)}\n` +
     `stations:\n${beamPath.mirrors.map(mirror).join('')}  lens: {centre: ${length(spread)}${plumb === undefined ? '' : `, plumb: ${plumb} mrad`}}\n` +
-    (nozzle === 'none' ? '' : '  # The nozzle has no limits here, so it is not judged.\n') +
+    (nozzle === 'none' ? '' : '# The nozzle has no limits here, so it is not judged.\n') +
     `reading: {resolution: ${reading.resolution ?? resolution}${reading.placing === undefined ? '' : `, placing: ${reading.placing}`}}\n` +
     'confidence: 90 %\n'
   );

@@ -50,7 +50,7 @@ test('what no option gives is asked, again until it can be read', async () => {
   expect(exit).toBe(0);
   expect(out).toContain('name [heron]: ');
   expect(out).toContain('  One of rear-left, rear-right');
-  expect(out).toContain('  Two lengths, such as 900 x 600.');
+  expect(out).toContain('  Two lengths in mm, such as 900 x 600.');
   // With two screws there is no empty corner.
   expect(out).not.toContain('which corner of the plate');
   expect(text()).toMatch(/^machine: heron$/m);
@@ -69,12 +69,12 @@ describe('an option that cannot be read is refused before anything is asked', ()
     ['name', '9', 'Use a letter first.'],
     ['tube', 'roof', 'One of rear-left'],
     ['units', 'cm', 'One of mm, in.'],
-    ['travel', '4', 'Two lengths, such as 900 x 600.'],
+    ['travel', '4', 'Two lengths in mm, such as 900 x 600.'],
     ['travel', '9e99 x 1', 'Two lengths'],
     ['screws', '4', 'One of 3, 2.'],
     ['empty-corner', 'top', 'One of upper-left'],
     ['locks', 'glue', 'One of nut, none, unknown.'],
-    ['nozzle', '-1 x 4', 'Two lengths, such as 4 x 45, or none, or unknown.'],
+    ['nozzle', '-1 x 4', 'Two lengths in mm, such as 4 x 45, or none, or unknown.'],
     ['plumb', '1e9', 'A number of mrad, such as 12, or none.'],
     ['plumb', '\u001b[2J', '`--plumb \\u001b[2J`: A number'],
   ])('--%s %s', async (name, value, reason) => {

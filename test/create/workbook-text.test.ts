@@ -169,5 +169,12 @@ describe('travel', () => {
     ['900 x 600 x 3', undefined],
     ['900600', undefined],
     ['-900 x 600', undefined],
-  ])('%s', (text, travel) => expect(readLengths(text)).toEqual(travel));
+  ])('%s', (text, travel) => expect(readLengths(text, text.includes('in') ? 'in' : 'mm')).toEqual(travel));
+});
+
+test('a length in another unit than the workbook’s is refused, never converted unseen', () => {
+  expect(readLengths('36 in x 24 in', 'mm')).toBeUndefined();
+  expect(readLengths('900 mm x 600', 'in')).toBeUndefined();
+  expect(readLengths('900 mm x 600 mm', undefined)).toBeUndefined();
+  expect(readLengths('36 in x 24', 'in')).toEqual([36, 24]);
 });

@@ -92,7 +92,9 @@ test('a small workbook takes as long', async () => {
 async function look(file: string): Promise<void> {
   await workbench().show(file);
   await page().keyboard.press('Control+End');
-  await workbench().statusItem(/Shoot |M\d: |Make safe/).waitFor({ timeout: 60_000 });
+  await workbench()
+    .statusItem(/Shoot |M\d: |Make safe/)
+    .waitFor({ timeout: 60_000 });
   await page()
     .locator('.view-line')
     .filter({ hasText: /outside/ })

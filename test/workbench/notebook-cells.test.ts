@@ -92,7 +92,7 @@ test('findings stay when the view changes, and stand there once', async () => {
   await expect.poll(() => problems('M9').count()).toBe(1);
   for (let turn = 0; turn < 4; turn++) {
     await workbench().command('Alignbook: Show as Notebook');
-    await page().locator('.notebook-editor:visible .cell.code').first().waitFor();
+    await page().locator('.notebook-editor:visible .cell.code:visible').first().waitFor();
     await expect.poll(() => problems('M9').count()).toBe(1);
     await workbench().command('Alignbook: Show as Text');
     await workbench().editor.locator('.view-line').first().waitFor();
@@ -123,7 +123,7 @@ test('a new workbook is saved first, then shown; its findings are there once', a
   await expect.poll(() => problems('two kinds').count()).toBe(1);
   await workbench().editor.locator('.view-line').last().click();
   await workbench().command('Alignbook: Show as Notebook');
-  await page().locator('.notebook-editor:visible .cell.code').first().waitFor();
+  await page().locator('.notebook-editor:visible .cell.code:visible').first().waitFor();
   expect(readFileSync(join(workbench().folder, 'heron.alignbook.yaml'), 'utf8')).toContain('adjust: M9');
   await expect.poll(() => problems('two kinds').count()).toBe(1);
   await page().waitForTimeout(5000);

@@ -10,7 +10,7 @@ export function closingInWords(closing: Closing): ClosingSheet {
     seed,
     isTruly,
     title: isTruly ? `Level ${level} done: within, truly` : `Level ${level}: not within yet`,
-    why: `The hidden machine: ${worst.station} ${worst.limit} ${sizeOf(closing)}, ${shareOf(worst.share)} of the limit. Your marks ${isSaidWithin === isTruly ? 'say so too' : isSaidWithin ? 'say within' : 'do not say within'}.`,
+    why: `The hidden machine: ${worst.station} ${worst.limit} ${sizeOf(closing)}, ${shareOf(worst.share)} of the limit. Your marks ${isSaidWithin === isTruly ? 'agree' : isSaidWithin ? 'read as within' : 'do not read as within'}.`,
     yours: yours.points,
     shortest: shortest.points,
     ...(costly && { costly }),

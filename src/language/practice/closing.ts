@@ -38,7 +38,10 @@ export interface Closing {
   readonly costly?: { readonly say: string; readonly tapes: number };
 }
 
-/** Undefined for a real machine, or without limits. The book must be up to date. */
+/**
+ * Undefined for a real machine, without limits, before anything is shot (the sheet would show what is hidden), and while
+ * a version-control conflict stands. The book must be up to date.
+ */
 export function closingSheet(book: Book, tables: Tables): Closing | undefined {
   const practice = practiceAt(book);
   const limits = limitsIn(book.workbook.entries);
@@ -49,6 +52,7 @@ export function closingSheet(book: Book, tables: Tables): Closing | undefined {
   if (!worst) return undefined;
   const steps = stepsOf(book, hidden, limits);
   const marks = ownCells(book).flatMap((cell) => comparedMarks(book, cell));
+  if (marks.length === 0 || book.split.problems.some(({ code }) => code === 'cells.conflict')) return undefined;
   const misread = median(marks.map((mark) => mark.misread));
   const surprise = median(marks.flatMap((mark) => mark.surprise ?? []));
   const moves = steps.filter(({ entry }) => entry.kind === 'adjust');

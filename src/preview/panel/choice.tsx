@@ -23,7 +23,8 @@ export function Choice({ ways, doubt, width }: ChoiceProps) {
       <table>
         <thead>
           <tr>
-            {['', 'tapes', 'turns', 'what comes of it'].map((head) => (
+            <td />
+            {['tapes', 'turns', 'what comes of it'].map((head) => (
               <th key={head} scope="col">
                 {head}
               </th>

@@ -30,7 +30,7 @@ export function useNotebook(workbench: () => Workbench): NotebookHands {
   /** Done when the text's tab is gone. */
   async function showAsNotebook(): Promise<void> {
     await workbench().command('Alignbook: Show as Notebook');
-    await page().locator('.notebook-editor:visible .cell.code').first().waitFor();
+    await page().locator('.notebook-editor:visible .cell.code:visible').first().waitFor();
     await expect.poll(() => page().locator('.tabs-container .tab').count()).toBe(1);
   }
 
