@@ -4,7 +4,7 @@
 import { child, findingAt, lengthsIn, type Finding, type LogEntry, type Mark, type Shot } from '../model/index.ts';
 import { estimate, predictMark, READING, type Estimate, type State } from '../estimate/index.ts';
 import { NO_MOVE, queryAt, carriagesAt, station, type Station } from '../machine/index.ts';
-import { markInWords } from '../words/index.ts';
+import { markWithUnits } from '../words/index.ts';
 import { frameOf } from '../verdict/index.ts';
 import { meant, slipFacts, slips, type Point, type SlipFacts } from './slips.ts';
 import { SIGNIFICANT } from './last-entry.ts';
@@ -48,10 +48,7 @@ function slipFactsOf(mark: Mark, shot: Shot, at: Station, state: State): SlipFac
     ...(slip?.kind === 'unit' && { units: at.units === 'in' ? ('mm' as const) : ('in' as const) }),
   };
   const then = slip && meant(point, slip);
-  return slipFacts(
-    slip,
-    then ? `${markInWords(mark.right && then.right, mark.up && then.up, frame)}${lengthsIn(frame.units).marks}` : '',
-  );
+  return slipFacts(slip, then ? markWithUnits(mark.right && then.right, mark.up && then.up, frame) : '');
 }
 
 /** Whether a mark is within chance of its prediction. */

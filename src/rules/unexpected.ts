@@ -3,7 +3,7 @@ import { findingAt, lengthsIn, type Finding, type LogEntry, type StationReport }
 import { runFilter, estimateOf, predictMark, type GateFailure, type LoggedReading } from '../estimate/index.ts';
 import { SIGNIFICANT } from './last-entry.ts';
 import { ellipse, NO_MOVE } from '../machine/index.ts';
-import { markInWords, bracketed, placeInWords } from '../words/index.ts';
+import { markInWords, markWithUnits, bracketed, placeInWords } from '../words/index.ts';
 import { meant, slipFacts, slips, type Point, type SlipFacts } from './slips.ts';
 import type { Outcome } from './rule.ts';
 
@@ -68,10 +68,7 @@ function slipFactsOf(
   const slip = slips(frame.units).find((one) => one.factor < 1 && fits(meant(reading, one), expected));
   const then = slip && meant(reading, slip);
   const slipFrame = { ...frame, ...(slip?.kind === 'unit' && { units: 'mm' as const }) };
-  return slipFacts(
-    slip,
-    then ? `${markInWords(then.right, then.up, slipFrame)}${lengthsIn(slipFrame.units).marks}` : '',
-  );
+  return slipFacts(slip, then ? markWithUnits(then.right, then.up, slipFrame) : '');
 }
 
 function fits({ right, up }: Point, expected: Expected): boolean {

@@ -2,7 +2,7 @@
 export { nameInCell } from '../model/index.ts';
 export { cellsInWords } from './cells-in-words.ts';
 export { expectedInColumns, expectedInWords, trialInWords } from './expected-words.ts';
-export { markInWords, percent, slopeInDirections, verdictInWords } from './mark-words.ts';
+export { markInWords, markWithUnits, percent, slopeInDirections, verdictInWords } from './mark-words.ts';
 export { doneInCell, listOfOpen } from './open-checks.ts';
 export { screwInWords } from './screw-words.ts';
 export {

@@ -14,6 +14,15 @@ export function markInWords(right: number | undefined, up: number | undefined, f
   return inDirections(right, up, frame, lengthsIn(frame.units).mark);
 }
 
+/** The same with the unit behind each length: `5.7 mm left (machine right) 2.1 mm up`. */
+export function markWithUnits(
+  right: number | undefined,
+  up: number | undefined,
+  frame: StationReport['frame'],
+): string {
+  return inDirections(right, up, frame, lengthsIn(frame.units).read);
+}
+
 /** The same for a slope, mrad, without the unit. */
 export function slopeInDirections(right: number, up: number, frame: StationReport['frame']): string {
   return inDirections(right, up, frame, (mrad) => mrad.toFixed(1));

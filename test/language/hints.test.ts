@@ -72,7 +72,7 @@ shots:
 # = 5.5 mm, machine left
 ---
 adjust: M1
-# = moves M2 far (front) 0.1 right (machine left) 3.9 up mm
+# = moves M2 far (front) 0.1 mm right (machine left) 3.9 mm up
 turn: {A: out 1/4}
 `),
   );

@@ -10,8 +10,8 @@ const INCHES = MACHINE.replace('machine: wren\n', 'machine: wren\nunits: in\n');
 
 describe('a mark outside the aperture', () => {
   test.each([
-    ['15 right 0 up', 'Is it 1.5 right (machine left) mm (decimal point off by one place)?'],
-    ['15 right 2 down', 'Is it 1.5 right (machine left) 2.0 down mm (decimal point off by one place)?'],
+    ['15 right 0 up', 'Is it 1.5 mm right (machine left) (decimal point off by one place)?'],
+    ['15 right 2 down', 'Is it 1.5 mm right (machine left) 2.0 mm down (decimal point off by one place)?'],
   ])('%s', (far, wording) => {
     expect(result(log(M1, m2('1 right 0 up', far)).findings, 'mark.outside')).toEqual([
       expect.stringContaining(wording),
@@ -25,7 +25,7 @@ describe('a mark outside the aperture', () => {
     );
     expect(said).toEqual([
       expect.stringMatching(
-        /^This mark is 2 1\/2 in from the centre, outside the aperture \(radius 13\/32 in\)\. Is it 1\.5 right \(machine left\) 2\.0 down mm \(in the other unit\)\?$/,
+        /^This mark is 2 1\/2 in from the centre, outside the aperture \(radius 13\/32 in\)\. Is it 1\.5 mm right \(machine left\) 2\.0 mm down \(in the other unit\)\?$/,
       ),
     ]);
   });

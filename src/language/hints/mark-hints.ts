@@ -1,7 +1,7 @@
 /**
  * After every mark: its distance from the centre, and the machine's word for the side if it differs from the viewer's.
  */
-import { markInWords } from '../../words/index.ts';
+import { markWithUnits } from '../../words/index.ts';
 import {
   child,
   isVertical,
@@ -65,5 +65,5 @@ function otherSide(right: number, runs: Direction): Direction | undefined {
 
 function inFull({ right, up, none }: Mark, frame: TapeFrame): string {
   if (none) return 'The beam missed the tape.';
-  return `${markInWords(right, up, frame)}${lengthsIn(frame.units).marks}, looking along the beam at the burnt side.`;
+  return `${markWithUnits(right, up, frame)}, looking along the beam at the burnt side.`;
 }

@@ -1,5 +1,5 @@
 /** At an adjustment: the predicted effect on the marks, and after the next marks the measured one. */
-import { listed, markInWords, shortPlace } from '../../words/index.ts';
+import { listed, markWithUnits, shortPlace } from '../../words/index.ts';
 import type { TurnEffect } from '../../evaluation/index.ts';
 import { lengthsIn, pathTo, type Axes } from '../../model/index.ts';
 import type { HintsFor } from './hint.ts';
@@ -14,23 +14,19 @@ export const turnHint: HintsFor = (book, { entry, index }) => {
 };
 
 /**
- * `moves M2 far (front) 3.2 left (machine right) 1.1 down mm`, as predicted; `M2 far (front) moved 3.1 mm, predicted
+ * `moves M2 far (front) 3.2 mm left (machine right) 1.1 mm down`, as predicted; `M2 far (front) moved 3.1 mm, predicted
  * 3.3 mm, off by 8°`
  */
 function shortLabel(turned: TurnEffect): string {
   const { round, should, frame, unknown } = turned;
-  const { read, marks } = lengthsIn(frame.units);
+  const { read } = lengthsIn(frame.units);
   const size = ({ right, up }: Axes) => read(Math.hypot(right, up));
   if (unknown.length > 0) return round ? `${placeOf(turned)} moved ${size(round.did)}` : notKnown(turned);
-  if (!round)
-    return inOneLine(
-      [
-        size(should) === read(0)
-          ? `should hardly move ${placeOf(turned)}`
-          : `moves ${placeOf(turned)} ${markInWords(should.right, should.up, frame)}${marks}`,
-      ],
-      '',
-    );
+  if (!round) {
+    if (size(should) === read(0)) return inOneLine([`should hardly move ${placeOf(turned)}`], '');
+    const mark = markWithUnits(should.right, should.up, frame);
+    return `moves ${cut(placeOf(turned), LONGEST - mark.length)} ${mark}`;
+  }
   const aside = angleBetween(round.should, round.did);
   return inOneLine(
     [
@@ -42,20 +38,25 @@ function shortLabel(turned: TurnEffect): string {
   );
 }
 
+/** Characters of place and effect: of two, the name is cut, never a direction. */
+const LONGEST = 60;
+const SHORTEST = 12;
+
+function cut(place: string, room: number): string {
+  const most = Math.max(SHORTEST, room);
+  return place.length > most ? `${place.slice(0, most - 1)}…` : place;
+}
+
 function inFull(turned: TurnEffect): string {
   const { round, should, frame, unknown } = turned;
-  const { marks } = lengthsIn(frame.units);
-  const way = ({ right, up }: Axes) => markInWords(right, up, frame).replace('centred', 'not at all');
-  const alone = `This cell should move the mark at ${placeOf(turned)} by ${way(should)}${marks}, predicted from what was known of the screws before it.`;
+  const way = ({ right, up }: Axes) => markWithUnits(right, up, frame).replace('centred', 'not at all');
+  const alone = `This cell should move the mark at ${placeOf(turned)} by ${way(should)}, predicted from what was known of the screws before it.`;
   if (unknown.length > 0)
     return round
-      ? `Since the marks before, the mark at ${placeOf(turned)} moved by ${way(round.did)}${marks}.`
+      ? `Since the marks before, the mark at ${placeOf(turned)} moved by ${way(round.did)}.`
       : `${notKnown(turned)}: the next marks on ${turned.station} show it.`;
   if (!round) return alone;
-  return [
-    alone,
-    `Since the marks before: predicted ${way(round.should)}${marks}, moved ${way(round.did)}${marks}.`,
-  ].join('\n\n');
+  return [alone, `Since the marks before: predicted ${way(round.should)}, moved ${way(round.did)}.`].join('\n\n');
 }
 
 function notKnown({ unknown }: TurnEffect): string {
