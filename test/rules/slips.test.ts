@@ -42,7 +42,7 @@ describe('a mark that is not where it was, though nothing was moved', () => {
 
   test('8 instead of 0.8', () => {
     expect(result(log(...before, m2('0 right 0 up', '8 right 0 up')).findings, 'log.unexpected')).toEqual([
-      expect.stringMatching(/Is it 0\.8 right \(machine left\) mm \(decimal point off by one place\)\?$/),
+      expect.stringMatching(/Is it 0\.8 mm right \(machine left\) \(decimal point off by one place\)\?$/),
     ]);
   });
 

@@ -39,7 +39,7 @@ function shortLabel(turned: TurnEffect): string {
 }
 
 /** Characters of place and effect: of two, the name is cut, never a direction. */
-const LONGEST = 60;
+const LONGEST = 52;
 const SHORTEST = 12;
 
 function cut(place: string, room: number): string {
