@@ -103,8 +103,8 @@ test('open checks come first, and are logged like any step', async () => {
 
 test('a conflict is to be resolved first, above the last cell and in the status bar', async () => {
   await workbench().show('conflict.alignbook.yaml');
-  await workbench().statusItem('blocked: resolve the conflict first').waitFor();
-  await expect.poll(sentence).toMatch(/^blocked: resolve the conflict first/);
+  await workbench().statusItem('Blocked: resolve the conflict first').waitFor();
+  await expect.poll(sentence).toMatch(/^Blocked: resolve the conflict first/);
   await workbench().picture('conflict');
 });
 
