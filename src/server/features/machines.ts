@@ -141,7 +141,7 @@ export class Machines {
 
   private async summarised(file: File, today: string): Promise<Read> {
     const { host, workspace } = this.session;
-    const opened = this.openAt(file.place) ?? (await workspace.load(file.uri));
+    const opened = this.openAt(file.place) ?? (await this.loaded(file));
     if (!opened) {
       const loaded = await host.load(file.place);
       return this.unreadable(file, today, 'reason' in loaded ? loaded.reason : 'it changed while it was read');
@@ -154,6 +154,21 @@ export class Machines {
     const from = this.sources(file.place, borrows);
     const machine = { uri: file.uri, ...(await this.inParts(opened, today)) };
     return { place: file.place, today, machine, borrows, isDescription: isDescription(book), from };
+  }
+
+  /**
+   * A workbook on disk whose machine cannot be read is read once more, with the files that it borrows from: one of them
+   * may have been written since it was missed.
+   */
+  private async loaded(file: File): Promise<Opened | undefined> {
+    const { host, workspace } = this.session;
+    const opened = await workspace.load(file.uri);
+    if (!opened || isTooLong(opened.book)) return opened;
+    await workspace.ready(opened);
+    const { book, place } = opened;
+    if (book.workbook.borrows.length === 0 || book.last('machine', Infinity)?.entry.kind !== 'unread') return opened;
+    for (const path of book.workbook.borrows) workspace.changedOnDisk(host.uriOf({ root: place.root, file: path }));
+    return workspace.load(file.uri);
   }
 
   /** Requests are answered between the parts. */
