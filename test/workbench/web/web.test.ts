@@ -12,7 +12,6 @@ test('findings come from a worker', async () => {
   );
   await workbench().command('Developer: Install Extension from Location');
   await workbench().answer('Install Extension from Location', `${files}/${PLACE}`);
-  await workbench().command('Alignbook: Show Log');
   await workbench().show('wrong.alignbook.yaml');
   await workbench().editor.locator('.squiggly-error').first().waitFor();
   await workbench().command('Developer: Show Running Extensions');
