@@ -66,7 +66,15 @@ test('an expectation is written by an edit, and nonsense is refused', async () =
 
 test('the closing sheet is answered for practice, and not for a real machine', async () => {
   const { uri, text } = await opened(14);
-  expect((await ask('alignbook/closing', { uri }))!.rows.length).toBeGreaterThan(3);
+  // Before anything is shot it would show what is hidden.
+  expect(await ask('alignbook/closing', { uri })).toBeNull();
+  const shot = 'file:///practice/shot.alignbook.yaml';
+  const station = /^ {2}(\w+): \{centre/m.exec(text)![1]!;
+  await client.open(
+    shot,
+    `${text}---\nmarks: ${station}\nshots: ${/near:/.test(text) && station !== 'M1' ? '{near: centre, far: centre}' : 'centre'}\n`,
+  );
+  expect((await ask('alignbook/closing', { uri: shot }))!.rows.length).toBeGreaterThan(3);
   const real = 'file:///practice/real.alignbook.yaml';
   await client.open(real, text.replace(/^practice: .*\n/m, ''));
   expect(await ask('alignbook/closing', { uri: real })).toBeNull();
