@@ -57,7 +57,7 @@ function rateOf(reads: readonly Read[]): number | undefined {
   return rate > 0 ? rate : undefined;
 }
 
-/** The day on which so many more hours will have been worked; undefined if the log does not show how fast. */
+/** The day on which that number of further hours will have been worked; undefined if the log does not show how fast. */
 export function dayAfter(left: number, { latest, perDay }: Hours): string | undefined {
   if (latest?.date === undefined || perDay === undefined) return undefined;
   return addDays(latest.date, Math.floor(left / perDay));

@@ -35,8 +35,8 @@ function trueUtilisations(hidden: Hidden, state: HiddenState, limits: Limits): T
     const below = plumb === undefined ? [] : marks(DEPTH);
     const measured = (limit: TrueUtilisation['limit'], most: number | undefined, value: () => number) => {
       if (most === undefined) return [];
-      const found = value();
-      return [{ station, limit, share: found / most, value: found }];
+      const size = value();
+      return [{ station, limit, share: size / most, value: size }];
     };
     return [
       ...measured('centre', centre, () => Math.max(...here.map((mark) => distance(mark, CENTRE)))),

@@ -97,8 +97,8 @@ const rounds = readdirSync(examples)
 test('after every cell of every example it fits, in ASCII, with every step, and colour changes nothing', () => {
   const cases = sampled(rounds);
   const wrong = cases.flatMap(({ name, k, text }) => {
-    const found = faults(bookOf(text));
-    return found.length === 0 ? [] : [`${name}, ${k + 1} cells: ${found.join('; ')}`];
+    const all = faults(bookOf(text));
+    return all.length === 0 ? [] : [`${name}, ${k + 1} cells: ${all.join('; ')}`];
   });
   console.log(`${cases.length} of ${rounds.length} ends of logs shown in 24 lines`);
   expect(wrong).toEqual([]);

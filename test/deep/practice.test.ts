@@ -47,8 +47,8 @@ test('level 5: the advice ends truly within, or stops and has done no harm', () 
   expect(truly + stopped).toBeGreaterThanOrEqual(leastCount(SEEDS.length, 0.99));
 });
 
-function inWords(seed: number, { end, found, worst, where, reason = '' }: Ended): string {
-  return `${seed}: ${end}, ${where} × ${worst.toFixed(2)} (found × ${found.toFixed(2)}) ${reason.slice(0, 150)}`;
+function inWords(seed: number, { end, asFound, worst, where, reason = '' }: Ended): string {
+  return `${seed}: ${end}, ${where} × ${worst.toFixed(2)} (as found × ${asFound.toFixed(2)}) ${reason.slice(0, 150)}`;
 }
 
 /** What a machine that is never truly within costs: more than any that is. */

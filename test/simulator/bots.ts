@@ -32,7 +32,7 @@ import { inWords } from '../simulation/technician.ts';
 export interface Ended {
   readonly end: 'within' | 'blocked' | 'going on';
   /** The largest true utilisation as found and at the end; 1 is just within. */
-  readonly found: number;
+  readonly asFound: number;
   readonly worst: number;
   readonly where: string;
   /** Each screw turned and each part shifted is one. */
@@ -98,7 +98,7 @@ export function byAdvice(seed: number, level: number): Ended {
   const hidden = hiddenMachine(machine, machine.practice!);
   const read = eye(draw, limits);
   const worst = () => worstUtilisation(hidden, stateAfter(hidden, book.workbook.entries), limits)!;
-  const found = worst().share;
+  const asFound = worst().share;
   let [adjustments, tapes, risks] = [0, 0, 0];
   const last = new Map<string, number>();
   const cost = new Cost();
@@ -111,7 +111,7 @@ export function byAdvice(seed: number, level: number): Ended {
       const reason = steps[0]?.say;
       return {
         end,
-        found,
+        asFound,
         worst: share,
         where: `${station} ${limit}`,
         adjustments,
@@ -174,7 +174,7 @@ class Bench {
   readonly hidden: Hidden;
   readonly limits: Limits;
   readonly machine: Machine;
-  readonly found: number;
+  readonly asFound: number;
   adjustments = 0;
   tapes = 0;
   readonly #cost = new Cost();
@@ -189,7 +189,7 @@ class Bench {
     this.limits = limits;
     this.hidden = hiddenMachine(machine, machine.practice!);
     this.#read = eye(draw, limits);
-    this.found = this.worst.share;
+    this.asFound = this.worst.share;
   }
 
   get state(): HiddenState {
@@ -239,10 +239,10 @@ class Bench {
 
   ended(end: Ended['end']): Ended {
     const { share, station, limit } = this.worst;
-    const { found, adjustments, tapes } = this;
+    const { asFound, adjustments, tapes } = this;
     return {
       end,
-      found,
+      asFound,
       worst: share,
       where: `${station} ${limit}`,
       adjustments,

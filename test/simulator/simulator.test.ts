@@ -126,9 +126,9 @@ describe('what moves it', () => {
 
   test('at the first level a knock leaves something to do', () => {
     for (let seed = 1; seed <= 40; seed++) {
-      const found = shotAt(seed, 1, ['event: knocked\n'], 'target');
-      if (!found || found.none) throw new Error(`the beam of seed ${seed} missed`);
-      expect(Math.hypot(found.right, found.up)).toBeGreaterThan(2);
+      const mark = shotAt(seed, 1, ['event: knocked\n'], 'target');
+      if (!mark || mark.none) throw new Error(`the beam of seed ${seed} missed`);
+      expect(Math.hypot(mark.right, mark.up)).toBeGreaterThan(2);
     }
   });
 

@@ -14,7 +14,7 @@ import { burnsAtEnd } from './fire.ts';
 
 /** The way to a machine that is within. */
 export interface Way {
-  /** The true utilisation of the worst limit after so many tapes: 1 is just within. */
+  /** The true utilisation of the worst limit after this number of tapes: 1 is just within. */
   readonly points: readonly WayPoint[];
   readonly adjustments: number;
   readonly tapes: number;
