@@ -107,8 +107,9 @@ const SHOWS: Readonly<Record<Command, Show>> = { next, light, sessions, care };
 
 function next(shown: Shown, { json, brief }: FilesOptions, terminal: Terminal): Exit {
   const { file, result } = shown;
-  const { evaluation, findings } = result;
-  if (json) terminal.out(`${nextJson(file, evaluation, findings)}\n`);
+  const { evaluation } = result;
+  // All findings are computed for programs alone: those of ended visits take as long as the rest.
+  if (json) terminal.out(`${nextJson(file, evaluation, result.findings)}\n`);
   else show(shown, terminal, () => (brief ? briefOf(file, result, terminal) : nextOf(file, result, terminal)), brief);
   return evaluation ? 0 : 2;
 }
